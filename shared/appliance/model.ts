@@ -1,0 +1,46 @@
+/**
+ * What every appliance family offers to the rest of the product. A family knows its own components and control;
+ * nothing outside its folder knows which family it is talking to.
+ */
+
+/** What the appliance is asked for while a check is made. `part-tap` is one hot tap opened part of the way. */
+export const demands = ['none', 'tap', 'part-tap', 'heating', 'both'] as const;
+export type Demand = (typeof demands)[number];
+
+/** A machine: every number that the family's physics needs, by dotted key (`plate.foulingM2KPerW`), in the key's own unit. */
+export type Parameters = Readonly<Record<string, number>>;
+
+/** True quantities of a settled run, by name with its unit in it (`tapTempC`). Never rounded, never disturbed by an instrument. */
+export type Quantities = Readonly<Record<string, number>>;
+
+/** One named number that a family takes in or gives out. */
+export interface Definition {
+	readonly key: string;
+	readonly unit: string;
+	readonly says: string;
+}
+
+/** Signals over time: `signals[name][i]` is the value at `seconds[i]`. */
+export interface Trace {
+	readonly seconds: Float64Array;
+	readonly signals: Readonly<Record<string, Float64Array>>;
+}
+
+export interface ApplianceModel {
+	readonly id: string;
+	/** Every parameter the family reads; data that lacks one, or names another, is refused. */
+	readonly parameters: readonly Definition[];
+	/** Every quantity that `settle` returns, so that checks can be held against them. */
+	readonly quantities: readonly Definition[];
+	readonly signals: readonly Definition[];
+	/** Lockout and shutdown causes by the number that the quantity `lockout` carries; 0 is none. */
+	readonly lockouts: readonly string[];
+	/** The demand run from rest until readings have steadied, or averaged over a window where the control cycles. */
+	settle(machine: Parameters, demand: Demand): Quantities;
+	/**
+	 * The same run as signals.
+	 * @param seconds length of the run [s], > 0
+	 * @param stepS   integration and sampling step [s], 0.05 to 1; the family's own when left out
+	 */
+	trace(machine: Parameters, demand: Demand, seconds: number, stepS?: number): Trace;
+}

@@ -1,0 +1,67 @@
+/** What a path has led to so far. Made only by `replay` and `act`; never stored, always computed again. */
+import type { Demand } from '#shared/appliance/model.ts';
+import type { SiteState } from '#shared/scenario/schema.ts';
+import type { Action, Sureness } from './action.ts';
+
+/** What a check returned, with the conditions it was taken under. */
+export interface Reading {
+	/** Place of the event in the path, from 0. */
+	readonly event: number;
+	readonly check: string;
+	readonly demand: Demand;
+	/** As shown by the instrument: already disturbed and rounded. For words, the number of the band. Infinite when over range. */
+	readonly value: number;
+	/** What the learner sees: `46.2`, `over range`, `cold`. */
+	readonly text: string;
+	readonly unit: string;
+	/** Minutes on the clock when it was taken. */
+	readonly minute: number;
+	/** Remedies already done when it was taken, so that belief knows which machine it saw. */
+	readonly after: readonly string[];
+}
+
+/** One action and what came of it. */
+export interface CalloutEvent {
+	readonly index: number;
+	readonly action: Action;
+	/** Clock before the action. */
+	readonly minute: number;
+	readonly minutes: number;
+	/** Parts and materials bought by it, in the rules' currency. */
+	readonly spent: number;
+	readonly readings: readonly Reading[];
+	/** Ids of safety rules breached. An action that breaches is stopped: it brings no reading and no work. */
+	readonly breaches: readonly string[];
+	/** What the learner is told, in plain sentences. */
+	readonly says: readonly string[];
+}
+
+export interface RemedyDone {
+	readonly event: number;
+	readonly remedy: string;
+	readonly sure: Sureness;
+	/** Whether it cured the fault; unknown to the learner until shown by readings. */
+	readonly cured: boolean;
+}
+
+export interface CalloutState {
+	readonly demand: Demand;
+	readonly site: ReadonlySet<SiteState>;
+	readonly minutes: number;
+	readonly spent: number;
+	readonly fetched: ReadonlySet<string>;
+	readonly events: readonly CalloutEvent[];
+	readonly readings: readonly Reading[];
+	readonly remedies: readonly RemedyDone[];
+	readonly cured: boolean;
+	/** Index of the last `prove` after the last remedy, or null. */
+	readonly provedAt: number | null;
+	readonly told: readonly string[];
+	/** `left` by the learner, `stopped` by a dangerous breach. */
+	readonly ended: null | 'left' | 'stopped';
+}
+
+/** An action that cannot be done now; nothing is stored and no time passes. */
+export interface Refusal {
+	readonly refused: string;
+}

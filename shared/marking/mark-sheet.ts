@@ -1,0 +1,73 @@
+/** What marking and the debrief return. Plain data, so that it can be shown, stored, exported and computed again. */
+import type { Demand } from '#shared/appliance/model.ts';
+
+export const criteria = ['safety', 'parts', 'economy', 'evidence', 'finish'] as const;
+export type Criterion = (typeof criteria)[number];
+
+/** One line of the bill: what was gained or lost, at which event, and why. */
+export interface MarkLine {
+	readonly criterion: Criterion;
+	/** Index of the event it rests on; null where it rests on something left undone. */
+	readonly event: number | null;
+	/** Marks lost, >= 0; 0 for a line that explains marks kept. */
+	readonly lost: number;
+	readonly says: string;
+}
+
+export interface MarkSheet {
+	readonly packHash: string;
+	readonly seed: number;
+	readonly total: number;
+	readonly outOf: number;
+	readonly byCriterion: Readonly<Record<Criterion, { readonly got: number; readonly outOf: number }>>;
+	readonly lines: readonly MarkLine[];
+	/** A dangerous breach fails the callout whatever the total. */
+	readonly failed: boolean;
+	/** How the skill was shown. */
+	readonly recall: 'lost' | 'laboured' | 'sound' | 'fluent';
+}
+
+/** One step of the learner's path or of the sound one, with what was believed after it. */
+export interface PathStep {
+	readonly event: number | null;
+	readonly says: string;
+	readonly minute: number;
+	readonly minutes: number;
+	readonly spent: number;
+	/** Expected cost of the step above the best one at that belief, in the rules' currency; null where it is not judged. */
+	readonly regret: number | null;
+	readonly best: string | null;
+	/** Suspicion by fault id after the step, for faults that ever passed 2 %. */
+	readonly suspicion: Readonly<Record<string, number>>;
+	readonly entropyBits: number;
+}
+
+/** Why a reading took its value and what it ruled in or out. */
+export interface ReadingReason {
+	readonly event: number;
+	readonly check: string;
+	readonly demand: Demand;
+	readonly text: string;
+	readonly unit: string;
+	readonly why: string;
+	/** What the same check reads on this machine without its fault, in words. */
+	readonly sound: string;
+	/** Bits gained by it, and what it did to suspicion, in words. */
+	readonly bits: number;
+	readonly ruledOut: readonly string[];
+	readonly ruledIn: readonly string[];
+}
+
+export interface Debrief {
+	readonly fault: { readonly id: string; readonly says: string; readonly because: string; readonly area: string };
+	readonly sheet: MarkSheet;
+	readonly path: readonly PathStep[];
+	/** From which event on a fit was justified, or null if never. */
+	readonly justifiedFrom: number | null;
+	readonly soundPath: readonly PathStep[];
+	readonly cost: { readonly minutes: number; readonly spent: number; readonly soundMinutes: number; readonly soundSpent: number };
+	readonly reasons: readonly ReadingReason[];
+	/** A check that would have told sooner, if there was one. */
+	readonly sooner: string | null;
+	readonly takeAway: string;
+}
