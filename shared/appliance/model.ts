@@ -35,8 +35,11 @@ export interface ApplianceModel {
 	readonly signals: readonly Definition[];
 	/** Lockout and shutdown causes by the number that the quantity `lockout` carries; 0 is none. */
 	readonly lockouts: readonly string[];
-	/** The demand run from rest until readings have steadied, or averaged over a window where the control cycles. */
-	settle(machine: Parameters, demand: Demand): Quantities;
+	/**
+	 * The demand run from rest until readings have steadied, or averaged over a window where the control cycles.
+	 * @param stepS integration step [s], at most 0.5; the family's own when left out
+	 */
+	settle(machine: Parameters, demand: Demand, stepS?: number): Quantities;
 	/**
 	 * The same run as signals.
 	 * @param seconds length of the run [s], > 0

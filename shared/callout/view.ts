@@ -66,6 +66,8 @@ export interface CalloutView {
 	readonly checks: readonly CheckOffer[];
 	readonly remedies: readonly RemedyOffer[];
 	readonly faults: readonly { readonly id: string; readonly says: string; readonly area: string }[];
+	/** The faults that the learner last said are still in; null before a first judgement. */
+	readonly judged: readonly string[] | null;
 	readonly advice: readonly Advice[];
 	readonly readings: readonly ReadingLine[];
 	readonly events: readonly EventLine[];

@@ -12,8 +12,14 @@ export interface Column {
 	readonly values: Float32Array;
 	/** Smoothing added to the instrument's error: the spread between neighbouring rows of one fault, one number a fault. */
 	readonly smoothing: Float32Array;
-	/** Healthy machines: mean, standard deviation, and the band that holds 90 % of them. */
-	readonly healthy: { readonly mean: number; readonly sd: number; readonly from: number; readonly to: number };
+	/** Healthy machines: mean, standard deviation, the band that holds 90 % of them, and the sample that these come from. */
+	readonly healthy: {
+		readonly mean: number;
+		readonly sd: number;
+		readonly from: number;
+		readonly to: number;
+		readonly values: Float32Array;
+	};
 }
 
 export interface EvidenceTable {

@@ -180,17 +180,21 @@ export const remedy = z.strictObject({ id, name: says, kind: z.enum(remedyKinds)
 
 export const advice = z.strictObject({ id, says });
 
-/** A household archetype. Facts are what the customer can tell; parameters override the family's, as spans sampled evenly. */
+/**
+ * A household archetype. Facts are what the customer can tell: `facts` always hold, `maybe` hold with this chance. Parameters override the
+ * family's, as spans sampled evenly; those of a fact that holds override the archetype's in turn.
+ */
 export const household = z.strictObject({
 	id,
 	says,
 	weight: z.number().positive(),
 	gas: z.enum(['G20', 'G25', 'G31']).default('G20'),
 	facts: z.array(id),
+	maybe: z.record(id, z.number().min(0).max(1)).default({}),
 	parameters: z.record(z.string(), span)
 });
 /** A household fact, put as the customer would, and the parameter span that goes with it where it has one. */
-export const fact = z.strictObject({ id, says });
+export const fact = z.strictObject({ id, says, parameters: z.record(z.string(), span).default({}) });
 
 /** A complaint is offered only where every condition holds for the simulated appliance. Bounds may name a settled quantity. */
 export const complaint = z.strictObject({

@@ -1,0 +1,70 @@
+/**
+ * `npm start`: from a bare clone to a running server, in one command.
+ *
+ * PORT (4173) and HOST (127.0.0.1) say where it listens, PROVEWELL_DATA (data/) where its one database file lives. Behind a proxy that
+ * speaks https, ORIGIN gives the address that visitors use.
+ */
+import { createServer } from 'node:http';
+import { pathToFileURL } from 'node:url';
+import { join } from 'node:path';
+import { buildIfChanged, checkNode, fail, installIfMissing, root } from './make-ready.mjs';
+
+checkNode();
+process.chdir(root);
+const host = process.env.HOST || '127.0.0.1';
+const port = Number(process.env.PORT || 4173);
+if (!Number.isInteger(port) || port < 0 || port > 65535) fail(`PORT must be a whole number from 0 to 65535; it is "${process.env.PORT}".`);
+
+installIfMissing();
+if (!buildIfChanged()) fail('The app could not be built; the lines above say why.');
+
+/** Errors whose message is written for whoever runs the server. */
+const clear = ['DataFolderProblem', 'ScenarioProblems'];
+
+// Without ORIGIN the adapter takes the scheme from a header that only this file sets, so that forms are accepted at any of the
+// machine's own names and a visitor cannot choose the scheme.
+const schemeHeader = 'x-provewell-scheme';
+process.env.PROTOCOL_HEADER = schemeHeader;
+process.env.NODE_ENV ??= 'production';
+
+const server = createServer();
+const early = (request, response) => response.writeHead(503, { 'retry-after': '1' }).end('Starting.');
+server.on('request', early);
+server.on('error', (error) => {
+	if (error.code === 'EADDRINUSE') fail(`Port ${port} on ${host} is in use. Stop what uses it, or choose another: PORT=4174 npm start`);
+	if (error.code === 'EACCES') fail(`Port ${port} on ${host} may not be used by this user. Choose one above 1023.`);
+	fail(`The server could not listen on ${host}:${port}: ${error.message}`);
+});
+// The port is taken before the data folder is touched: a second start on the same port changes nothing.
+await new Promise((listening) => server.listen(port, host, listening));
+
+try {
+	const { handler } = await import(pathToFileURL(join(root, 'build', 'handler.js')).href);
+	server.off('request', early);
+	server.on('request', (request, response) => {
+		request.headers[schemeHeader] = 'http';
+		handler(request, response, () => response.writeHead(404).end());
+	});
+} catch (error) {
+	fail(clear.includes(error.name) ? error.message : `The server could not start: ${error.stack}`);
+}
+
+const shown = host.includes(':') ? `[${host}]` : host;
+const address = `http://${shown}:${server.address().port}`;
+const health = await fetch(`${address.replace('0.0.0.0', '127.0.0.1').replace('[::]', '[::1]')}/health`);
+if (!health.ok) fail(`The server answered its own health check with ${health.status}.`);
+console.log(`Provewell is at ${address}`);
+
+let stopping = false;
+for (const signal of ['SIGTERM', 'SIGINT']) {
+	process.on(signal, () => {
+		if (stopping) return;
+		stopping = true;
+		server.close(() => {
+			process.emit('sveltekit:shutdown', signal);
+			process.exit(0);
+		});
+		server.closeIdleConnections();
+		setTimeout(() => server.closeAllConnections(), 2000).unref();
+	});
+}

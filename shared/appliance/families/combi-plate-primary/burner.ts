@@ -1,0 +1,89 @@
+/** Premix burner of this family: fan, ratio gas valve, injector, flue, flame. */
+import type { Parameters } from '#shared/appliance/model.ts';
+
+/** Share of the fan's pressure that the flue and air duct take at full rate when clear; and the way through the sump likewise. */
+const FLUE_SHARE = 0.35;
+/** A premix flame lifts off the burner beyond this air ratio, and burns sooted and unsteady below the other. Common practice, no source. */
+const LIFTS_AT = 1.8;
+const STARVES_AT = 0.9;
+/** Flame current holds until the flame begins to lift. Common practice, no source. */
+const WEAKENS_AT = 1.5;
+
+/** What the fan speed makes of gas and air. Numbers are shares of full rate unless named otherwise. */
+export interface Rate {
+	/** Air drawn, share of full. */
+	readonly airShare: number;
+	/** Gas passed, share of full. */
+	readonly gasShare: number;
+	/** Air over the least that burns the gas, fresh air counted only. */
+	readonly lambda: number;
+	/** Flame current [uA], 0 where no flame can stand. */
+	readonly flameMicroA: number;
+}
+
+/** Air drawn per fan speed, both as shares of full: 1 with flue and sump clear. */
+function airPerSpeed(p: Parameters): number {
+	return 1 / Math.sqrt(1 - 2 * FLUE_SHARE + FLUE_SHARE / p['flue.openShare'] ** 2 + FLUE_SHARE / p['trap.openShare'] ** 2);
+}
+
+/**
+ * Pressure at the flue test point, which lies between sump and flue: what the flue gas needs to get out through the flue that is left.
+ * @param fanShare speed, share of full  @returns [mbar]
+ */
+export function flueTestMbar(p: Parameters, fanShare: number): number {
+	return p['flue.testMbar'] * (fanShare * airPerSpeed(p)) ** 2 / p['flue.openShare'] ** 2;
+}
+
+/**
+ * The burner as a function of fan speed. Air follows speed against the flue's resistance; the ratio valve lets gas follow air, through
+ * the injector, up to what the gas pressure can push.
+ *
+ * air = n / sqrt(1 - f - f + f / flue^2 + f / sump^2),  gas = min(air (design / set) injector, sqrt(pressure / losses at full rate)),
+ * lambda = design air / gas; with a share r of flue gas in the air drawn, oxygen balance gives l^2 - lambda l + lambda r = 0.
+ *
+ * Assumes square-law resistances, and a ratio valve that is exact until pressure runs out. Flue and sump together take 70 % of the fan's pressure
+ * at full rate (invented, of the order of a short flue).
+ * @see shared/physics/hydraulics.ts and gas.ts for the square laws
+ */
+export function burner(p: Parameters): (fanShare: number) => Rate {
+	const perSpeed = airPerSpeed(p);
+	const design = p['burner.designLambda'];
+	const gasPerAir = (design / p['burner.lambda']) * p['gas.injectorOpen'];
+	const losses =
+		p['gas.meterDroopMbar'] + p['gas.pipeLossMbar'] + p['gas.inletLossMbar'] / p['gas.inletOpen'] ** 2 + p['gas.valveLossMbar'];
+	const mostGas = p['gas.valveOpens'] * Math.sqrt(p['gas.meterMbar'] / losses);
+	const recirculated = p['flue.recirculated'];
+	const fullMicroA = p['flame.microA'] * p['flame.electrode'];
+
+	return (fanShare) => {
+		const airShare = fanShare * perSpeed;
+		const gasShare = Math.min(airShare * gasPerAir, mostGas);
+		if (gasShare <= 0) return { airShare, gasShare: 0, lambda: Infinity, flameMicroA: 0 };
+		const drawn = (design * airShare) / gasShare;
+		const lambda = recirculated > 0 ? (drawn + Math.sqrt(Math.max(0, drawn * drawn - 4 * drawn * recirculated))) / 2 : drawn;
+		const stands = lambda > STARVES_AT && lambda < LIFTS_AT;
+		const lift = lambda <= WEAKENS_AT ? 1 : (LIFTS_AT - lambda) / (LIFTS_AT - WEAKENS_AT);
+		return { airShare, gasShare, lambda, flameMicroA: stands ? fullMicroA * lift * (0.55 + 0.45 * Math.min(1, gasShare)) : 0 };
+	};
+}
+
+/**
+ * Carbon monoxide in dry flue gas: flat for a well-set flame, rising steeply when air runs short and when the flame begins to lift.
+ *
+ * Shape only: common practice, no source.
+ * @param basePpm of the well-set flame [ppm]  @param lambda air ratio
+ * @returns [ppm], at most 4000 (the top of a common analyser)
+ */
+export function carbonMonoxidePpm(basePpm: number, lambda: number): number {
+	const short = Math.exp((1.1 - lambda) / 0.03);
+	const lifting = Math.exp((lambda - 1.62) / 0.06);
+	return Math.min(4000, basePpm * (1 + short + lifting));
+}
+
+/** Pressures [mbar] on the gas way at a gas rate, a share of full: at the meter outlet, and at the appliance's inlet test point. */
+export function gasPressures(p: Parameters, gasShare: number): { meterMbar: number; inletMbar: number } {
+	const square = gasShare * gasShare;
+	const standing = p['gas.lockupMbar'] * Math.max(0, 1 - gasShare / 0.2);
+	const meterMbar = p['gas.meterMbar'] + standing - p['gas.meterDroopMbar'] * square;
+	return { meterMbar, inletMbar: meterMbar - p['gas.pipeLossMbar'] * square };
+}

@@ -1,0 +1,60 @@
+/**
+ * A condensing combination boiler with a plate heat exchanger, premix fan and ratio gas valve, a motorised diverter resting in the
+ * hot-water position, a flow turbine, no sensor on the hot-water outlet, two primary sensors and two user's dials.
+ */
+import type { ApplianceModel, Definition, Trace } from '#shared/appliance/model.ts';
+import { lockouts, TICK_S } from './control.ts';
+import { lump } from './plant.ts';
+import { parameters } from './parameters.ts';
+import { quantities } from './quantities.ts';
+import { settle } from './settle.ts';
+import { simulate, type Moment } from './simulate.ts';
+
+interface Signal extends Definition {
+	readonly of: (m: Moment) => number;
+}
+
+const signals: readonly Signal[] = [
+	{ key: 'fanPercent', unit: '%', says: 'Fan speed, share of full', of: (m) => 100 * m.fanShare },
+	{ key: 'primaryFlowTempC', unit: 'degC', says: 'Flow pipe', of: (m) => m.plant.state[lump.exchanger] },
+	{ key: 'primaryReturnTempC', unit: 'degC', says: 'Return pipe', of: (m) => m.plant.state[lump.return1] },
+	{ key: 'sensedFlowC', unit: 'degC', says: 'Flow as the board has it', of: (m) => m.sensedFlowC },
+	{ key: 'tapTempC', unit: 'degC', says: 'Appliance hot-water outlet', of: (m) => m.plant.state[lump.plateTap] },
+	{ key: 'heatingPipeTempC', unit: 'degC', says: 'Heating flow pipe', of: (m) => m.plant.state[lump.heatingPipe] },
+	{ key: 'sensedTapFlowLpm', unit: 'l/min', says: 'Flow as the turbine senses it', of: (m) => m.tapSensedLpm },
+	{ key: 'diverterAtShare', unit: '1', says: 'Diverter: 0 hot water, 1 heating', of: (m) => m.diverterAt },
+	{ key: 'pumpOn', unit: '1', says: 'Pump driven', of: (m) => (m.board.pump ? 1 : 0) },
+	{ key: 'gasValveOn', unit: '1', says: 'Gas valve driven', of: (m) => (m.board.gas ? 1 : 0) },
+	{ key: 'sparking', unit: '1', says: 'Igniter sparking', of: (m) => (m.board.spark ? 1 : 0) },
+	{ key: 'burnerOn', unit: '1', says: 'Burner lit', of: (m) => (m.burning ? 1 : 0) },
+	{ key: 'heatInputNetKw', unit: 'kW', says: 'Net heat input', of: (m) => m.inputNetKw },
+	{ key: 'lockout', unit: '', says: 'Number of the shutdown shown', of: (m) => lockouts.indexOf(m.board.lockout) }
+];
+
+/** Integration step of settled runs [s]; halving it is tried in tests/core/appliance. */
+const STEP_S = 0.5;
+
+export const combiPlatePrimary: ApplianceModel = {
+	id: 'combi-plate-primary',
+	parameters,
+	quantities,
+	signals,
+	lockouts,
+	settle: (machine, demand, stepS = STEP_S) => settle(machine, demand, stepS),
+	trace(machine, demand, seconds, stepS = STEP_S): Trace {
+		const every = Math.max(1, Math.round(stepS / TICK_S));
+		const count = Math.floor(Math.round(seconds / TICK_S) / every) + 1;
+		const at = new Float64Array(count);
+		const columns = signals.map(() => new Float64Array(count));
+		let tick = 0;
+		simulate(machine, demand, seconds, Math.min(stepS, TICK_S), (m) => {
+			if (tick % every === 0) {
+				const row = tick / every;
+				at[row] = m.seconds;
+				for (let i = 0; i < signals.length; i += 1) columns[i][row] = signals[i].of(m);
+			}
+			tick += 1;
+		});
+		return { seconds: at, signals: Object.fromEntries(signals.map((signal, i) => [signal.key, columns[i]])) };
+	}
+};

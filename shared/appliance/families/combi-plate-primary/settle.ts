@@ -1,0 +1,154 @@
+/** Settled readings of this family, from a run and from what can be seen and measured without one. */
+import { co2Percent, coRatio, o2Percent } from '#shared/physics/combustion.ts';
+import { ntc10k, ntcOhm } from '#shared/physics/thermistor.ts';
+import type { Demand, Parameters } from '#shared/appliance/model.ts';
+import { carbonMonoxidePpm, flueTestMbar, gasPressures } from './burner.ts';
+import { lockouts, tapDialPosition, type Lockout } from './control.ts';
+import type { Quantity } from './quantities.ts';
+import { burnt } from './simulate.ts';
+import { tapWater } from './water.ts';
+import { runAndRead, type Means, type Whole } from './window.ts';
+
+/** What a terminal that is not driven still shows on a meter [V]: pick-up from wires beside it. Common practice, no source. */
+const STRAY_V = 3;
+/** Resistances from here on are an open circuit. */
+const OPEN_OHM = 1e7;
+
+interface Run {
+	readonly p: Parameters;
+	readonly demand: Demand;
+	readonly means: Means;
+	readonly whole: Whole;
+	readonly powered: boolean;
+}
+
+function water({ p, demand, means, whole, powered }: Run) {
+	const flow = tapWater(p, demand);
+	const tapFlowLpm = flow.applianceLpm + flow.crossedLpm;
+	const main = p['water.mainTempC'];
+	const tapTempC = tapFlowLpm > 0 ? (flow.applianceLpm * means.tapC + flow.crossedLpm * main) / tapFlowLpm : main;
+	return {
+		mainTempC: main,
+		tapFlowLpm,
+		applianceFlowLpm: flow.applianceLpm,
+		inletShutFlowLpm: flow.inletShutLpm,
+		otherOutletFlowLpm: flow.otherOutletLpm,
+		tapTempC,
+		tapHeatKw: means.tapKw,
+		tapRiseK: tapTempC - main,
+		filterOpenPercent: 100 * p['water.filterOpen'],
+		turbineHz: (means.sensedLpm * p['turbine.pulsesPerLitre']) / 60,
+		turbineSteadiness: powered ? whole.turning : 0
+	};
+}
+
+function primary({ p, means, whole }: Run) {
+	const strength = p['pump.strength'];
+	const pinTravels = p['diverter.motorTurns'] > 0 && p['board.tapOutput'] > 0 && p['board.heatingOutput'] > 0 && boardAlive(p);
+	return {
+		primaryFlowLpm: means.primaryLpm,
+		primaryFlowTempC: means.flowC,
+		primaryReturnTempC: means.returnC,
+		primaryDifferenceK: means.flowC - means.returnC,
+		heatingPipeTempC: means.heatingPipeC,
+		heatingPipeAboveRoomK: means.heatingPipeC - p['room.tempC'],
+		radiatorTempC: means.radiatorC,
+		circuitHeatKw: means.circuitKw,
+		lossKw: means.lossKw,
+		storedKw: whole.storedKw,
+		systemPressureBar: p['system.pressureBar'],
+		pumpRunsShare: means.pumpDriven,
+		pumpHumShare: means.pumpDriven > 0.5 ? Math.sqrt(strength) : 0,
+		// Torque of a small wet-rotor pump falls with the square of its speed.
+		pumpSpindleShare: means.pumpDriven > 0.5 ? strength * strength : 0,
+		diverterAtShare: means.diverterAt,
+		diverterPinTravelShare: pinTravels ? 1 : 0,
+		cartridgePinFreeShare: p['diverter.heldAt'] < 0 ? 1 : 0
+	};
+}
+
+function burning({ p, means, whole }: Run) {
+	const gas = burnt(p);
+	const lit = means.lit > 0;
+	const { gasShare, lambda, flameMicroA, flueC } = means.whileLit;
+	const now = gasPressures(p, gasShare);
+	const standing = gasPressures(p, 0);
+	const co2 = lit ? co2Percent(lambda, gas) : 0;
+	const coPpm = lit ? carbonMonoxidePpm(p['burner.coBasePpm'], lambda) : 0;
+	return {
+		fanPercent: 100 * means.fanShare,
+		fanSpeedRpm: means.fanShare * p['fan.maxRpm'],
+		fanLatePercent: whole.fanMost > 0.05 ? (100 * whole.fanLate) / whole.fanMost : 0,
+		fanLeastPercent: whole.fanMost > 0.05 ? (100 * whole.fanLeastLate) / whole.fanMost : 0,
+		burnerOnFraction: means.lit,
+		burnerStarts: whole.starts,
+		sparks: whole.sparks,
+		gasStandingMbar: standing.inletMbar,
+		gasInletMbar: now.inletMbar,
+		gasMeterMbar: now.meterMbar,
+		gasRateM3h: ((lit ? gasShare : 0) * p['burner.maxNetKw'] * 3.6) / gas.netMjPerM3,
+		heatInputNetKw: means.inputNetKw,
+		heatInputGrossKw: (means.inputNetKw * gas.grossMjPerM3) / gas.netMjPerM3,
+		efficiencyNetPercent: means.inputNetKw > 0 ? (100 * means.heatKw) / means.inputNetKw : 0,
+		gasTightnessDropMbar: 0,
+		gasScreenOpenPercent: 100 * p['gas.inletOpen'],
+		injectorOpenPercent: 100 * p['gas.injectorOpen'],
+		co2Percent: co2,
+		o2Percent: o2Percent(co2, gas.co2MaxPercent),
+		coPpm,
+		coRatio: coRatio(coPpm, co2),
+		flueTempC: lit ? flueC : p['room.tempC'],
+		flueTestMbar: flueTestMbar(p, means.fanShare),
+		flueOpenPercent: 100 * p['flue.openShare'],
+		trapOpenPercent: 100 * p['trap.openShare'],
+		flameMicroA,
+		electrodePercent: 100 * p['flame.electrode']
+	};
+}
+
+function boardAlive(p: Parameters): boolean {
+	return p['supply.fuse'] > 0 && p['board.alive'] > 0;
+}
+
+function electrics({ p, means, whole, powered }: Run) {
+	const volts = p['supply.volts'];
+	const terminal = (driven: boolean): number => (driven ? volts : powered ? STRAY_V : 0);
+	const ohm = (value: number): number => (value >= OPEN_OHM ? Infinity : value);
+	const sensorOhm = (tempC: number, factor: number, joined: number): number => (joined > 0 ? factor * ntcOhm(tempC, ntc10k) : Infinity);
+	const flow = [p['flowSensor.ohmFactor'], p['flowSensor.joined']] as const;
+	const back = [p['returnSensor.ohmFactor'], p['returnSensor.joined']] as const;
+	return {
+		supplyV: volts,
+		boardV: powered ? volts : 0,
+		displayLit: boardAlive(p) ? 1 : 0,
+		fuseOhm: powered ? 0.1 : Infinity,
+		diverterTapV: terminal(means.tapLive > 0.5),
+		diverterHeatingV: terminal(means.heatingLive > 0.5),
+		diverterWindingOhm: ohm(p['diverter.windingOhm']),
+		pumpV: terminal(means.pumpDriven > 0.5),
+		fanV: terminal(means.fanDriven > 0.5),
+		gasValveV: terminal(whole.gasDriven && p['limit.closed'] > 0),
+		limitOhm: p['limit.closed'] > 0 ? 0.1 : Infinity,
+		flowSensorOhm: sensorOhm(means.flowC, ...flow),
+		returnSensorOhm: sensorOhm(means.returnC, ...back),
+		flowSensorOffOhm: sensorOhm(p['room.tempC'], ...flow),
+		returnSensorOffOhm: sensorOhm(p['room.tempC'], ...back),
+		sensedFlowC: p['flowSensor.joined'] > 0 ? means.sensedFlowC : -20,
+		sensedReturnC: p['returnSensor.joined'] > 0 ? means.sensedReturnC : -20,
+		tapDialPercent: 100 * p['tapDial.set'],
+		tapDialOhm: p['dial.ohm'] * tapDialPosition(p),
+		tapDialTravelOhm: p['tapDial.spindle'] > 0 ? p['dial.ohm'] : 0,
+		heatingDialOhm: p['dial.ohm'] * p['heatingDial.set'],
+		lockout: lockouts.indexOf(whole.lockout as Lockout)
+	};
+}
+
+/**
+ * Settled quantities of the machine under a demand. Where the control cycles they are means over the last minute, those of gas and flame
+ * over the time that it was lit. Names and units are in `quantities.ts`.
+ * @param stepS integration step [s]
+ */
+export function settle(p: Parameters, demand: Demand, stepS: number): Record<Quantity, number> {
+	const run: Run = { p, demand, ...runAndRead(p, demand, stepS), powered: p['supply.fuse'] > 0 };
+	return { ...water(run), ...primary(run), ...burning(run), ...electrics(run) };
+}

@@ -1,0 +1,102 @@
+/** Setting a demand, taking a check, and the steps that open up, isolate and restore. */
+import type { Demand } from '#shared/appliance/model.ts';
+import type { Check, SiteState } from '#shared/scenario/schema.ts';
+import { supplies, undone } from '#shared/scenario/site.ts';
+import type { Callout } from './callout.ts';
+import { breachesOf, needsOfCheck, standsInTheWay } from './needs.ts';
+import { stopped, type Outcome } from './outcome.ts';
+import type { CalloutState, Reading, Refusal } from './state.ts';
+import { takeCheck } from './take-check.ts';
+
+/** Sets what is asked of the appliance, waits until it has steadied, and returns what anyone would notice. */
+export function setDemand(callout: Callout, state: CalloutState, demand: Demand): Outcome | Refusal {
+	const { pack } = callout;
+	const offered = pack.family.demands.find(({ id }) => id === demand);
+	if (!offered) return { refused: `This appliance offers no demand "${demand}".` };
+	const inTheWay = demand === 'none' ? [] : standsInTheWay(pack, supplies, state.site);
+	if (inTheWay.length > 0) return { refused: inTheWay.join(' ') };
+	const noticed = pack.checks.filter(
+		(check) => check.noticed && check.under.includes(demand) && needsOfCheck(check).every((need) => state.site.has(need))
+	);
+	return {
+		minutes: offered.minutes,
+		readings: takeReadings(callout, state, noticed, demand, offered.minutes),
+		changes: { demand }
+	};
+}
+
+export function takeOneCheck(callout: Callout, state: CalloutState, id: string): Outcome | Refusal {
+	const { pack } = callout;
+	const check = pack.checks.find((other) => other.id === id);
+	if (!check) return { refused: `There is no check "${id}" on this appliance.` };
+	const inTheWay = wayOfCheck(callout, state, check);
+	if (inTheWay.length > 0) return { refused: inTheWay.join(' ') };
+	const breaches = breachesOf({ needs: check.needs, disturbs: [] }, state.site);
+	if (breaches.length > 0) return stopped(pack, breaches);
+	const { minutes, fetched } = fetching(callout, state, [check]);
+	return {
+		minutes: check.minutes + minutes,
+		readings: takeReadings(callout, state, [check], state.demand, check.minutes + minutes),
+		changes: { fetched }
+	};
+}
+
+/** What must be done before a check can be taken, in words; safety aside. */
+export function wayOfCheck({ pack }: Callout, state: CalloutState, check: Check): string[] {
+	const site = standsInTheWay(pack, needsOfCheck(check), state.site);
+	if (check.under.includes(state.demand)) return site;
+	const names = check.under.map((demand) => pack.family.demands.find(({ id }) => id === demand)?.name ?? demand);
+	return [...site, `It is taken with ${names.map((name) => `"${name}"`).join(' or ')}: set that first.`];
+}
+
+export function doStep(callout: Callout, state: CalloutState, id: string): Outcome | Refusal {
+	const { pack } = callout;
+	const step = pack.rules.steps.find((other) => other.id === id);
+	if (!step) return { refused: `The rules have no step "${id}".` };
+	if (step.sets.every((set) => state.site.has(set))) return { refused: 'That is so already.' };
+	const unmet = step.needs.filter((need) => !state.site.has(need));
+	if (unmet.length > 0) return { refused: stepsFirst(callout, unmet).join(' ') };
+	const site = new Set(state.site);
+	for (const set of step.sets) {
+		for (const gone of undone[set]) site.delete(gone);
+		site.add(set);
+	}
+	const stillRuns = supplies.every((supply) => site.has(supply));
+	return {
+		minutes: step.minutes,
+		says: [step.how],
+		changes: { site, demand: stillRuns ? state.demand : 'none' }
+	};
+}
+
+/** A step's own needs are told whatever they are: there is nothing to be caught out by in doing things in order. */
+export function stepsFirst({ pack }: Callout, states: readonly SiteState[]): string[] {
+	return states.map((state) => `First: ${pack.rules.steps.find(({ sets }) => sets.includes(state))?.name ?? state}.`);
+}
+
+/** Instruments that are still in the van, and the time to fetch them. */
+export function fetching({ pack }: Callout, state: CalloutState, checks: readonly Check[]): { minutes: number; fetched: ReadonlySet<string> } {
+	const fetched = new Set(state.fetched);
+	for (const { instrument } of checks) if (instrument && isFromVan(pack.instruments, instrument)) fetched.add(instrument);
+	return { minutes: (fetched.size - state.fetched.size) * pack.rules.fetchMinutes, fetched };
+}
+
+export function isFromVan(instruments: Callout['pack']['instruments'], id: string): boolean {
+	return instruments.some((instrument) => instrument.id === id && instrument.fetched);
+}
+
+/** Readings of several checks at the end of an action that takes `minutes`. */
+export function takeReadings(
+	callout: Callout,
+	state: CalloutState,
+	checks: readonly Check[],
+	demand: Demand,
+	minutes: number
+): readonly Reading[] {
+	const after = state.remedies.map(({ remedy }) => remedy);
+	return checks.map((check) => {
+		const occasion = state.readings.filter((reading) => reading.check === check.id && reading.demand === demand).length;
+		const { value, text } = takeCheck(callout, check, { demand, cured: state.cured, occasion });
+		return { event: state.events.length, check: check.id, demand, value, text, unit: check.unit, minute: state.minutes + minutes, after };
+	});
+}

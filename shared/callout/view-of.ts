@@ -1,0 +1,123 @@
+/** The learner's view of a callout, made of what the learner knows and nothing else. */
+import type { Check, SafetyRule } from '#shared/scenario/schema.ts';
+import type { Remedy } from '#shared/scenario/pack.ts';
+import type { Action } from './action.ts';
+import { isFromVan, stepsFirst, wayOfCheck } from './act-look.ts';
+import { isFitted } from './act-work.ts';
+import type { Callout } from './callout.ts';
+import { standsInTheWay } from './needs.ts';
+import type { CalloutEvent, CalloutState, Reading } from './state.ts';
+import type { CalloutView, CheckOffer, EventLine, ReadingLine, RemedyOffer, StepOffer } from './view.ts';
+
+export function viewOf(callout: Callout, state: CalloutState): CalloutView {
+	const { pack, household, complaintSays } = callout;
+	const { family, rules } = pack;
+	return {
+		family: { id: family.id, name: family.name, short: family.short, says: family.says },
+		household: household.says,
+		complaint: complaintSays,
+		drawing: pack.drawing,
+		demands: family.demands,
+		demand: state.demand,
+		site: [...state.site],
+		steps: stepOffers(callout, state),
+		checks: pack.checks.map((check) => checkOffer(callout, state, check)),
+		remedies: pack.remedies.map((remedy) => remedyOffer(callout, state, remedy)),
+		faults: pack.faults.map(({ id, says, area }) => ({ id, says, area })),
+		judged: lastJudged(state),
+		advice: pack.advice,
+		readings: state.readings.map((reading) => readingLine(callout, state, reading)),
+		events: state.events.map((event) => eventLine(callout, event)),
+		minutes: state.minutes,
+		spent: state.spent,
+		proveMinutes: rules.proveMinutes,
+		rules: { name: rules.name, currency: rules.currency, labourPerHour: rules.labourPerHour },
+		ended: state.ended
+	};
+}
+
+function stepOffers(callout: Callout, state: CalloutState): StepOffer[] {
+	return callout.pack.rules.steps.map(({ id, name, how, minutes, sets, needs }) => ({
+		id,
+		name,
+		how,
+		minutes,
+		sets,
+		unmet: stepsFirst(callout, needs.filter((need) => !state.site.has(need))),
+		stands: sets.every((set) => state.site.has(set))
+	}));
+}
+
+function checkOffer(callout: Callout, state: CalloutState, check: Check): CheckOffer {
+	const { instruments } = callout.pack;
+	const instrument = instruments.find(({ id }) => id === check.instrument);
+	return {
+		id: check.id,
+		name: check.name,
+		how: check.how,
+		way: check.way,
+		place: check.place,
+		area: check.area,
+		live: check.live,
+		caution: check.caution,
+		misleads: check.misleads,
+		minutes: check.minutes,
+		under: check.under,
+		instrument: instrument?.name ?? null,
+		fetch: instrument !== undefined && isFromVan(instruments, instrument.id) && !state.fetched.has(instrument.id),
+		taken: state.readings.filter((reading) => reading.check === check.id).length,
+		unmet: wayOfCheck(callout, state, check)
+	};
+}
+
+function remedyOffer({ pack }: Callout, state: CalloutState, remedy: Remedy): RemedyOffer {
+	const { id, name, kind, place, price, minutes } = remedy;
+	const unmet = standsInTheWay(pack, remedy.needs, state.site);
+	return { id, name, kind, place, price, minutes, unmet, done: isFitted(state, remedy) || state.remedies.some((done) => done.remedy === id) };
+}
+
+function readingLine({ pack }: Callout, state: CalloutState, reading: Reading): ReadingLine {
+	const check = pack.checks.find(({ id }) => id === reading.check);
+	const { action } = state.events[reading.event]!;
+	return {
+		...reading,
+		name: check?.name ?? reading.check,
+		place: check?.place ?? '',
+		area: check?.area ?? '',
+		noticed: action.kind === 'demand'
+	};
+}
+
+function lastJudged(state: CalloutState): readonly string[] | null {
+	const last = state.events.map(({ action }) => action).findLast((action) => action.kind === 'judge');
+	return last?.kind === 'judge' ? last.still : null;
+}
+
+function eventLine(callout: Callout, event: CalloutEvent): EventLine {
+	const breaches: SafetyRule[] = callout.pack.rules.safety.filter(({ id }) => event.breaches.includes(id));
+	const { index, minute, minutes, spent, says } = event;
+	return { index, minute, minutes, spent, did: didInWords(callout, event.action), says, breaches };
+}
+
+function didInWords({ pack }: Callout, action: Action): string {
+	switch (action.kind) {
+		case 'demand':
+			return `Demand: ${nameOf(pack.family.demands, action.demand)}`;
+		case 'check':
+			return nameOf(pack.checks, action.check);
+		case 'step':
+			return nameOf(pack.rules.steps, action.step);
+		case 'remedy':
+			return `${nameOf(pack.remedies, action.remedy)} (${action.sure})`;
+		case 'judge':
+			return `Judged: ${action.still.length} of ${pack.faults.length} faults still in`;
+		case 'prove':
+			return 'Proved the repair';
+		case 'leave':
+			return 'Left';
+	}
+}
+
+function nameOf(items: readonly { readonly id: string; readonly name: string }[], id: string): string {
+	return items.find((item) => item.id === id)?.name ?? id;
+}

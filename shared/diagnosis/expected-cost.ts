@@ -1,0 +1,104 @@
+/**
+ * What a repair still costs from here, by the policy of trying remedies in falling order of probability over cost, with a proof after each.
+ *
+ * One fault present, remedies that work, and a test after each that tells: then that order is the cheapest, where each remedy cures its
+ * own fault. Where one remedy cures several faults it is a good rule and no longer a theorem.
+ * @see Kadane & Simon 1977; Heckerman, Breese & Rommelse 1995, Communications of the ACM 38(3) (from memory); held against every order
+ *      in tests/published/troubleshooting.test.ts
+ */
+
+/** A remedy as the cost of trying it (work, price, proof) and the faults it cures, by index. */
+export interface Repair {
+	readonly cost: number;
+	readonly cures: readonly number[];
+}
+
+/** Repairs laid out for quick use: which repairs cure each fault, and what it costs to be left with a fault that none cures. */
+export interface RepairBook {
+	readonly repairs: readonly Repair[];
+	readonly curedBy: readonly (readonly number[])[];
+	readonly unmended: number;
+}
+
+/** @param unmended cost where no repair of the book cures the fault [currency] */
+export function repairBook(faults: number, repairs: readonly Repair[], unmended = 0): RepairBook {
+	const curedBy: number[][] = Array.from({ length: faults }, () => []);
+	repairs.forEach((repair, index) => repair.cures.forEach((fault) => curedBy[fault].push(index)));
+	return { repairs, curedBy, unmended };
+}
+
+/** Below this share of the mass there is nothing left worth repairing. */
+const nothingLeft = 1e-9;
+
+/**
+ * The order in which repairs are tried, and its expected cost. Masses need not sum to 1: the cost scales with them.
+ * @param mass probability of each fault, or any share of it
+ * @returns cost of `sum_i C_i (mass not yet cured before i)` and the order as indices into the book
+ */
+export function repairPolicy(book: RepairBook, mass: ArrayLike<number>): { cost: number; order: number[] } {
+	const order: number[] = [];
+	const cost = run(book, mass, order);
+	return { cost, order };
+}
+
+/** The expected cost alone. */
+export const expectedRepairCost = (book: RepairBook, mass: ArrayLike<number>): number => run(book, mass, null);
+
+function run({ repairs, curedBy, unmended }: RepairBook, mass: ArrayLike<number>, order: number[] | null): number {
+	const chance = new Float64Array(repairs.length);
+	const left = new Float64Array(mass.length);
+	let remaining = 0;
+	for (let fault = 0; fault < mass.length; fault++) {
+		const m = mass[fault];
+		if (!(m > 0)) continue;
+		left[fault] = m;
+		remaining += m;
+		for (const repair of curedBy[fault]) chance[repair] += m;
+	}
+	const enough = remaining * nothingLeft;
+	let cost = 0;
+	while (remaining > enough) {
+		let best = -1;
+		let bestRatio = 0;
+		for (let i = 0; i < chance.length; i++) {
+			if (chance[i] <= enough) continue;
+			const ratio = chance[i] / repairs[i].cost;
+			if (ratio > bestRatio) {
+				best = i;
+				bestRatio = ratio;
+			}
+		}
+		if (best < 0) return cost + remaining * unmended;
+		cost += remaining * repairs[best].cost;
+		order?.push(best);
+		for (const fault of repairs[best].cures) {
+			const m = left[fault];
+			if (m === 0) continue;
+			left[fault] = 0;
+			remaining -= m;
+			for (const repair of curedBy[fault]) chance[repair] -= m;
+		}
+	}
+	return cost;
+}
+
+/**
+ * Expected cost of taking a check and then repairing by the policy: its own cost, then the policy's over each outcome.
+ * @param joint for each outcome, the probability of that outcome together with each fault
+ */
+export function costAfterCheck(book: RepairBook, checkCost: number, joint: readonly ArrayLike<number>[]): number {
+	return joint.reduce((sum, mass) => sum + expectedRepairCost(book, mass), checkCost);
+}
+
+/** Entropy of a belief [bits]. Masses that do not sum to 1 are taken as shares. */
+export function entropyBits(mass: ArrayLike<number>): number {
+	let sum = 0;
+	for (let i = 0; i < mass.length; i++) sum += mass[i];
+	if (!(sum > 0)) return 0;
+	let bits = 0;
+	for (let i = 0; i < mass.length; i++) {
+		const p = mass[i] / sum;
+		if (p > 0) bits -= p * Math.log2(p);
+	}
+	return bits;
+}

@@ -1,0 +1,174 @@
+/**
+ * What each possible next action would come to, in expected cost to the end of the visit, and so which is best and what any other loses.
+ *
+ * A check is worth what repairing by the policy of `expected-cost.ts` saves after each of its outcomes. The few best actions, and the one
+ * asked about, are looked at one action deeper: after them one more check may be taken before repairing. Checks are there taken as
+ * independent within a fault.
+ */
+import type { Demand } from '#shared/appliance/model.ts';
+import type { Pack } from '#shared/scenario/pack.ts';
+import type { Complaint } from '#shared/scenario/schema.ts';
+import { columnKey } from './column-facts.ts';
+import type { EvidenceTable, Suspicion } from './evidence.ts';
+import { expectedRepairCost, repairBook } from './expected-cost.ts';
+import type { RepairBook } from './expected-cost.ts';
+import { curedFaults } from './likelihood.ts';
+import { lookAhead } from './look-ahead.ts';
+import type { Option } from './look-ahead.ts';
+import { prospects } from './outcomes.ts';
+import { costOf, planCheck, planDemand, planLeave, planProof, planRemedy, planRepair } from './plan.ts';
+import type { Plan, Situation } from './plan.ts';
+
+export type Choice =
+	| { readonly kind: 'check'; readonly check: string; readonly demand: Demand }
+	| { readonly kind: 'demand'; readonly demand: Demand }
+	| { readonly kind: 'remedy'; readonly remedy: string }
+	| { readonly kind: 'prove' }
+	| { readonly kind: 'leave' };
+
+/** Where a visit stands when the next action is chosen. */
+export interface Standing extends Situation {
+	readonly complaint: Complaint;
+	/** Remedies done. */
+	readonly done: readonly string[];
+	/** What is known of the last remedy. */
+	readonly proof: 'none-due' | 'due' | 'still-faulty' | 'gone';
+	/** Columns read since the last remedy: reading them again tells next to nothing. */
+	readonly taken: ReadonlySet<string>;
+}
+
+export interface Valued {
+	readonly choice: Choice;
+	readonly plan: Plan;
+	/** Expected cost of this action and all that follows it [currency]. */
+	readonly expected: number;
+}
+
+interface Move extends Option<Situation> {
+	readonly choice: Choice;
+	readonly plan: Plan;
+}
+
+/** Chance allowed that a repair not proved did not work, when leaving on it is weighed. */
+const unprovedFails = 0.2;
+/** How many checks and remedies are looked at one action deeper. */
+const deeperChecks = 6;
+const deeperRemedies = 4;
+
+/**
+ * Every action that could be taken next, the cheapest in the end first.
+ * @param also an action to be valued as closely as the best ones, whatever it is
+ */
+export function nextActions(pack: Pack, table: EvidenceTable, belief: Suspicion, standing: Standing, also?: Choice): Valued[] {
+	const cured = curedFaults(pack, standing.done);
+	const mass = belief.faults.map((p, fault) => (cured[fault] ? 0 : p));
+	const book = bookOf(pack, standing);
+	const proof = planProof(pack, standing, standing.complaint);
+	const proofCost = proof ? costOf(pack, proof) : 0;
+	const pending = standing.proof === 'due' ? proofCost : 0;
+	const moves = [...checkMoves(pack, table, belief, standing, cured), ...remedyMoves(pack, standing, mass)];
+	const key = also && choiceKey(also);
+	const deeper = lookAhead(book, mass, moves, {
+		checks: deeperChecks,
+		remedies: deeperRemedies,
+		also: (move) => choiceKey(move.choice) === key
+	});
+	const valued = deeper.map(({ option, expected }) => ({ choice: option.choice, plan: option.plan, expected: expected + pending }));
+	if (proof) valued.push({ choice: { kind: 'prove' }, plan: proof, expected: proofCost + bestFrom(valued, pending, mass, book) });
+	valued.push(...leaving(pack, standing, mass, book, proofCost));
+	return cheapestFirst(valued);
+}
+
+/** Each action once: where two ways lead to it, the cheaper. */
+function cheapestFirst(valued: readonly Valued[]): Valued[] {
+	const best = new Map<string, Valued>();
+	for (const one of [...valued].sort((a, b) => a.expected - b.expected)) {
+		const key = choiceKey(one.choice);
+		if (!best.has(key)) best.set(key, one);
+	}
+	return [...best.values()];
+}
+
+/** What is still to come once a proof has shown how things stand. */
+function bestFrom(valued: readonly Valued[], pending: number, mass: Float64Array, book: RepairBook): number {
+	return valued.reduce((least, one) => Math.min(least, one.expected - pending), expectedRepairCost(book, mass));
+}
+
+/** Leaving with the fault still there brings the return visit, and the repair as well. */
+function leaving(pack: Pack, standing: Standing, mass: Float64Array, book: RepairBook, proofCost: number): Valued[] {
+	const plan = planLeave(pack, standing, []);
+	if (!plan) return [];
+	const faulty = mass.reduce((sum, p) => sum + p, 0);
+	const back = costOf(pack, { minutes: pack.rules.returnMinutes, spent: 0 });
+	const repair = expectedRepairCost(book, mass);
+	const expected = standing.proof === 'due' ? proofCost + Math.max(faulty, unprovedFails) * back + repair : faulty * back + repair;
+	return [{ choice: { kind: 'leave' }, plan, expected }];
+}
+
+/** The remedies not yet done, with all that belongs to each, as costs. */
+function bookOf(pack: Pack, standing: Standing): RepairBook {
+	const repairs = pack.remedies.flatMap((remedy) => {
+		const plan = standing.done.includes(remedy.id) ? null : planRepair(pack, standing, remedy, standing.complaint);
+		return plan ? [{ cost: costOf(pack, plan), cures: curesOf(pack, remedy.id) }] : [];
+	});
+	return repairBook(pack.faults.length, repairs, costOf(pack, { minutes: pack.rules.returnMinutes, spent: 0 }));
+}
+
+const curesOf = (pack: Pack, remedy: string): number[] =>
+	pack.faults.flatMap((fault, index) => (fault.cured.includes(remedy) ? [index] : []));
+
+function checkMoves(pack: Pack, table: EvidenceTable, belief: Suspicion, standing: Standing, cured: readonly boolean[]): Move[] {
+	const open = cured.map((is) => !is);
+	return prospects(pack, table, belief.weights, open).flatMap(({ facts: { check, column }, joint }) => {
+		if (standing.taken.has(columnKey(check.id, column.demand))) return [];
+		const { demand } = column;
+		const moves: Move[] = [];
+		const again = (from: Situation) => {
+			const plan = planCheck(pack, from, check, demand);
+			return plan && costOf(pack, plan);
+		};
+		const add = (choice: Choice, plan: Plan | null) => {
+			if (plan) moves.push({ choice, plan, cost: costOf(pack, plan), joint, after: plan.after, again });
+		};
+		add({ kind: 'check', check: check.id, demand }, planCheck(pack, standing, check, demand));
+		if (check.noticed && demand !== standing.demand) add({ kind: 'demand', demand }, planDemand(pack, standing, demand, check.needs));
+		return moves;
+	});
+}
+
+function remedyMoves(pack: Pack, standing: Standing, mass: Float64Array): Move[] {
+	return pack.remedies.flatMap((remedy) => {
+		if (standing.done.includes(remedy.id)) return [];
+		const whole = planRepair(pack, standing, remedy, standing.complaint);
+		const plan = planRemedy(pack, standing, remedy);
+		if (!whole || !plan) return [];
+		const left = mass.slice();
+		for (const fault of curesOf(pack, remedy.id)) left[fault] = 0;
+		const choice: Choice = { kind: 'remedy', remedy: remedy.id };
+		return [{ choice, plan, cost: costOf(pack, whole), joint: [left], after: whole.after }];
+	});
+}
+
+/** Tells actions apart. */
+export function choiceKey(choice: Choice): string {
+	switch (choice.kind) {
+		case 'check':
+			return `check ${choice.check} ${choice.demand}`;
+		case 'demand':
+			return `demand ${choice.demand}`;
+		case 'remedy':
+			return `remedy ${choice.remedy}`;
+		default:
+			return choice.kind;
+	}
+}
+
+/**
+ * What a choice loses against the best one, at the belief that the list was made with.
+ * @returns [currency], 0 for the best; null where the list does not have it
+ */
+export function regret(valued: readonly Valued[], choice: Choice): number | null {
+	const key = choiceKey(choice);
+	const found = valued.find((one) => choiceKey(one.choice) === key);
+	return found ? Math.max(0, found.expected - valued[0].expected) : null;
+}

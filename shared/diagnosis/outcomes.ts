@@ -1,0 +1,120 @@
+/**
+ * What each check could read, in a few coarse outcomes, so that the value of every check can be worked out at once.
+ *
+ * A number's outcomes are bands between quantiles and between even steps of its reach. Each row's reading is spread over three points
+ * (Gauss-Hermite of order three: the true value and root three standard deviations to either side, weights 2/3, 1/6, 1/6), so that a
+ * check does not look as if it told apart what its instrument cannot.
+ */
+import type { Pack } from '#shared/scenario/pack.ts';
+import { tableFacts } from './column-facts.ts';
+import type { ColumnFacts } from './column-facts.ts';
+import type { EvidenceTable } from './evidence.ts';
+import { blunderChance, misjudge } from './likelihood.ts';
+
+const quantiles = 8;
+const steps = 8;
+const reachOfPoints = Math.sqrt(3);
+const middle = 2 / 3;
+const side = 1 / 6;
+/** Rows with less of the belief than this are passed over in the search for the next check. */
+const negligible = 1e-7;
+
+interface Outcomes {
+	readonly facts: ColumnFacts;
+	/** Lower bounds of the outcomes after the first. */
+	readonly bounds: readonly number[];
+	/** Outcome of each row's three points: low, middle, high. */
+	readonly points: Uint8Array;
+}
+
+const cache = new WeakMap<EvidenceTable, readonly Outcomes[]>();
+
+function outcomesOf(pack: Pack, table: EvidenceTable): readonly Outcomes[] {
+	let known = cache.get(table);
+	if (!known) {
+		known = tableFacts(pack, table).all.map((facts) => layOut(facts, table));
+		cache.set(table, known);
+	}
+	return known;
+}
+
+function layOut(facts: ColumnFacts, table: EvidenceTable): Outcomes {
+	const { values, smoothing } = facts.column;
+	const bounds = facts.gauge.bands ?? bandsOf(facts);
+	const points = new Uint8Array(table.rows * 3);
+	for (let row = 0; row < table.rows; row++) {
+		const value = values[row];
+		const sd = value < facts.gauge.over ? Math.hypot(facts.gauge.sdAt(value), smoothing[table.fault[row]]) : 0;
+		for (let point = 0; point < 3; point++) points[row * 3 + point] = outcomeAt(bounds, value + (point - 1) * reachOfPoints * sd);
+	}
+	return { facts, bounds, points };
+}
+
+/** Edges at quantiles of the values, at even steps between their ends, and one for over range where that is met. */
+function bandsOf({ column, gauge, low, high, passesOver }: ColumnFacts): number[] {
+	const sorted = column.values.filter((value) => value < gauge.over).sort();
+	const edges = new Set<number>();
+	if (sorted.length > 0) for (let i = 1; i < quantiles; i++) edges.add(sorted[Math.floor((i / quantiles) * sorted.length)]);
+	for (let i = 1; i < steps; i++) edges.add(low + ((high - low) * i) / steps);
+	if (passesOver) edges.add(Number.isFinite(gauge.over) ? gauge.over : high + 1);
+	return [...edges].filter((edge) => edge > low).sort((a, b) => a - b);
+}
+
+function outcomeAt(bounds: readonly number[], value: number): number {
+	let outcome = 0;
+	while (outcome < bounds.length && value >= bounds[outcome]) outcome++;
+	return outcome;
+}
+
+/** Outcomes of one check under one demand at a belief: the probability of each outcome together with each fault. */
+export interface Prospect {
+	readonly facts: ColumnFacts;
+	readonly joint: readonly Float64Array[];
+}
+
+/**
+ * What every column could read at this belief.
+ * @param weights of the rows, summing to 1
+ * @param open    faults still of interest; what the rest could read is left out, and their mass with it
+ */
+export function prospects(pack: Pack, table: EvidenceTable, weights: Float64Array, open: readonly boolean[]): Prospect[] {
+	const rows: number[] = [];
+	for (let row = 0; row < table.rows; row++) if (weights[row] > negligible && open[table.fault[row]]) rows.push(row);
+	const active = Int32Array.from(rows);
+	const faults = new Float64Array(pack.faults.length);
+	for (const row of active) faults[table.fault[row]] += weights[row];
+	return outcomesOf(pack, table).map((outcomes) => {
+		return { facts: outcomes.facts, joint: blur(outcomes.facts, spread(outcomes, table, weights, active, faults.length), faults) };
+	});
+}
+
+function spread({ points, bounds }: Outcomes, table: EvidenceTable, weights: Float64Array, rows: Int32Array, faults: number): Float64Array[] {
+	const count = bounds.length + 1;
+	const flat = new Float64Array(count * faults);
+	for (let i = 0; i < rows.length; i++) {
+		const row = rows[i];
+		const weight = weights[row];
+		const fault = table.fault[row];
+		const at = row * 3;
+		flat[points[at] * faults + fault] += weight * side;
+		flat[points[at + 1] * faults + fault] += weight * middle;
+		flat[points[at + 2] * faults + fault] += weight * side;
+	}
+	return Array.from({ length: count }, (_, outcome) => flat.subarray(outcome * faults, (outcome + 1) * faults));
+}
+
+/** Misjudged words and blundered readings. */
+function blur(facts: ColumnFacts, joint: Float64Array[], faults: Float64Array): Float64Array[] {
+	const count = joint.length;
+	for (let fault = 0; fault < faults.length; fault++) {
+		if (faults[fault] === 0) continue;
+		const told = misjudge(
+			joint.map((mass) => mass[fault]),
+			facts.gauge.misjudged
+		);
+		for (let outcome = 0; outcome < count; outcome++) {
+			joint[outcome][fault] = (1 - blunderChance) * told[outcome] + (blunderChance * faults[fault]) / count;
+		}
+	}
+	return joint;
+}

@@ -1,0 +1,86 @@
+/** Makes packs from the texts of `scenarios/`: parsed, held against the family's model and against each other, and hashed. */
+import { demands, type ApplianceModel, type Parameters } from '#shared/appliance/model.ts';
+import { contentHash } from '#shared/quantity/hash.ts';
+import { crossCheck } from './cross-check.ts';
+import type { Pack, Problem, Remedy } from './pack.ts';
+import { readScenarios, type Sources } from './read.ts';
+import type { Text } from './sheet.ts';
+
+export interface PacksMade {
+	/** By family id; a family with any problem has none. */
+	readonly packs: ReadonlyMap<string, Pack>;
+	readonly problems: readonly Problem[];
+}
+
+/**
+ * @param texts  every YAML file of `scenarios/`
+ * @param models the families' code, by model id
+ */
+export function makePacks(texts: readonly Text[], models: Readonly<Record<string, ApplianceModel>>): PacksMade {
+	const { families, problems: unread } = readScenarios(texts);
+	const problems = [...unread];
+	const packs = new Map<string, Pack>();
+	for (const sources of families.values()) {
+		const model = models[sources.family.value.model];
+		const made = model ? makePack(sources, model) : { problems: [noModel(sources, models)] };
+		if ('pack' in made) packs.set(made.pack.family.id, made.pack);
+		else problems.push(...made.problems);
+	}
+	return { packs, problems };
+}
+
+/** @returns the pack, or every reference in its data that leads nowhere */
+export function makePack(sources: Sources, model: ApplianceModel): { readonly pack: Pack } | { readonly problems: readonly Problem[] } {
+	const { parts, homes } = sources;
+	const remedies = [...parts.value.parts.map(fitting), ...parts.value.remedies.map((remedy) => ({ ...remedy, price: { from: remedy.price, to: remedy.price } }))];
+	const problems = crossCheck(sources, model, remedies);
+	if (problems.length > 0) return { problems };
+
+	const content = {
+		schema: 1 as const,
+		family: sources.family.value,
+		drawing: sources.drawing.value,
+		faults: sources.faults.value,
+		checks: sources.checks.value,
+		instruments: sources.instruments.value,
+		parts: parts.value.parts,
+		remedies,
+		households: homes.value.households,
+		facts: homes.value.facts,
+		complaints: sources.complaints.value,
+		rules: sources.rules.value
+	};
+	const hash = contentHash({ ...content, behaviour: behaviourOf(model, nominals(content.family.parameters)) });
+	return { pack: { ...content, hash, model, advice: content.rules.advice } };
+}
+
+/** Fitting a part new is a remedy like any other. */
+function fitting(part: Sources['parts']['value']['parts'][number]): Remedy {
+	return { ...part, id: `fit-${part.id}`, name: `Fit a new ${lowerFirst(part.name)}`, kind: 'fit', part: part.id };
+}
+
+function lowerFirst(name: string): string {
+	return /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
+}
+
+function nominals(parameters: Readonly<Record<string, { nominal: number }>>): Parameters {
+	return Object.fromEntries(Object.entries(parameters).map(([key, { nominal }]) => [key, nominal]));
+}
+
+/**
+ * What the nominal machine does, so that the hash changes when the physics does and not only when the data does. To four figures: engines
+ * may differ in the last bits of a logarithm.
+ */
+function behaviourOf(model: ApplianceModel, machine: Parameters): unknown {
+	return demands.map((demand) => Object.entries(model.settle(machine, demand)).map(([key, value]) => [key, value.toPrecision(4)]));
+}
+
+function noModel(sources: Sources, models: Readonly<Record<string, ApplianceModel>>): Problem {
+	const { family } = sources;
+	return {
+		file: family.file,
+		line: family.lineOf(['model']),
+		key: 'model',
+		says: `expected one of ${Object.keys(models).join(', ')}; came "${family.value.model}"`
+	};
+}

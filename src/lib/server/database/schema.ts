@@ -1,0 +1,3 @@
+export { action, attempt, type Attempt } from './attempt.ts';
+export { learner, session } from './learner.ts';
+export { pack } from './pack.ts';

@@ -1,0 +1,26 @@
+import { models } from '#shared/appliance/families/index.ts';
+import type { Pack } from '#shared/scenario/pack.ts';
+
+const written = new WeakMap<Pack, string>();
+
+/** A pack as JSON, without its model, which is code. Written once a pack. */
+export function packToKeep(pack: Pack): string {
+	let content = written.get(pack);
+	if (content === undefined) {
+		const { model, ...data } = pack;
+		content = JSON.stringify(data);
+		written.set(pack, content);
+	}
+	return content;
+}
+
+/**
+ * The pack again from what `packToKeep` wrote, with the model of today.
+ * @throws Error if the family's model is no longer part of the product
+ */
+export function packFrom(content: string): Pack {
+	const data = JSON.parse(content) as Omit<Pack, 'model'>;
+	const model = models[data.family.model];
+	if (!model) throw new Error(`Pack ${data.hash} needs the family model "${data.family.model}", which this version does not have.`);
+	return { ...data, model };
+}

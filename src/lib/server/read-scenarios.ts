@@ -1,0 +1,53 @@
+/** Reads `scenarios/` from disk and makes its packs. Knows nothing of the server, so that the command line can use it too. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { models } from '#shared/appliance/families/index.ts';
+import { makePacks } from '#shared/scenario/make-pack.ts';
+import type { Pack, Problem } from '#shared/scenario/pack.ts';
+import type { Text } from '#shared/scenario/sheet.ts';
+
+/** The data in `scenarios/` does not hold together. The message lists every problem with file, line and key. */
+export class ScenarioProblems extends Error {
+	constructor(
+		readonly folder: string,
+		readonly problems: readonly Problem[]
+	) {
+		super(`${folder}: ${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}\n${problems.map(problemLine).join('\n')}`);
+		this.name = 'ScenarioProblems';
+	}
+}
+
+/** `faults/x.yaml:12 3.severity: from must not be above to` */
+export function problemLine({ file, line, key, says }: Problem): string {
+	return `${file}:${line}${key ? ` ${key}` : ''}: ${says}`;
+}
+
+/** Where the data lies: `PROVEWELL_SCENARIOS`, or `scenarios/` of the folder that the process was started in. */
+export function scenariosFolder(): string {
+	return resolve(process.env['PROVEWELL_SCENARIOS'] ?? 'scenarios');
+}
+
+/**
+ * @returns the packs by family id
+ * @throws ScenarioProblems
+ */
+export function readPacks(folder = scenariosFolder()): ReadonlyMap<string, Pack> {
+	const { packs, problems } = makePacks(textsIn(folder), models);
+	if (problems.length > 0) throw new ScenarioProblems(folder, problems);
+	if (packs.size === 0) throw new ScenarioProblems(folder, [{ file: 'families/', line: 1, key: '', says: 'no family found' }]);
+	return packs;
+}
+
+/** Every YAML file under the folder, named by its path in it. A folder that cannot be read holds none. */
+export function textsIn(folder: string): Text[] {
+	let names: string[];
+	try {
+		names = readdirSync(folder, { recursive: true, encoding: 'utf8' });
+	} catch {
+		return [];
+	}
+	return names
+		.filter((name) => name.endsWith('.yaml'))
+		.sort()
+		.map((name) => ({ name: name.replaceAll('\\', '/'), text: readFileSync(join(folder, name), 'utf8') }));
+}

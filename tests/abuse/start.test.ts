@@ -1,0 +1,71 @@
+import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer, type AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import Driver from 'better-sqlite3';
+import { expect, it, onTestFinished } from 'vitest';
+import { runServer } from '../running-server.ts';
+
+function freshFolder(): string {
+	const folder = mkdtempSync(join(tmpdir(), 'provewell-start-'));
+	onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+	return folder;
+}
+
+/** What a start that must not succeed says; one line. */
+async function refusal(folder: string, port = 0): Promise<string> {
+	const server = await runServer(folder, port).catch((error: Error) => error);
+	if (!(server instanceof Error)) {
+		await server.end();
+		throw new Error('It started.');
+	}
+	return server.message;
+}
+
+it('says so when the port is in use, and leaves the data folder alone', async () => {
+	const taken = createServer().listen(0, '127.0.0.1');
+	onTestFinished(() => void taken.close());
+	await new Promise((listening) => taken.once('listening', listening));
+	const { port } = taken.address() as AddressInfo;
+	const folder = freshFolder();
+	expect(await refusal(folder, port)).toMatch(new RegExp(`^exit 1: Port ${port} on 127\\.0\\.0\\.1 is in use\\..*$`));
+	expect(readdirSync(folder)).toEqual([]);
+});
+
+it('says so when the port is no port', async () => {
+	expect(await refusal(freshFolder(), 70_000)).toMatch(/^exit 1: PORT must be a whole number from 0 to 65535; it is "70000"\.$/);
+});
+
+it('says so when the data folder is a file', async () => {
+	const file = join(freshFolder(), 'file');
+	writeFileSync(file, 'not a folder');
+	expect(await refusal(file)).toMatch(/^exit 1: The data folder .*file cannot be used: .*$/);
+});
+
+it('says so when the database is damaged, and leaves it as it was', async () => {
+	const folder = freshFolder();
+	const file = join(folder, 'provewell.sqlite');
+	const text = 'this is no database, only text that stands where one should be. '.repeat(100);
+	writeFileSync(file, text);
+	expect(await refusal(folder)).toMatch(/^exit 1: The database .*provewell\.sqlite is damaged or is no database; .*$/);
+	expect(readFileSync(file, 'utf8')).toBe(text);
+});
+
+it('says so when another program holds the database', async () => {
+	const folder = freshFolder();
+	const holder = new Driver(join(folder, 'provewell.sqlite'));
+	onTestFinished(() => void holder.close());
+	holder.exec('create table held (x); begin exclusive; insert into held values (1)');
+	expect(await refusal(folder)).toMatch(/^exit 1: The database .*provewell\.sqlite is locked by another program; .*$/);
+});
+
+it('ends at once and cleanly when told to, and starts again on the same folder', async () => {
+	const folder = freshFolder();
+	for (const signal of ['SIGTERM', 'SIGINT'] as const) {
+		const server = await runServer(folder);
+		expect(await (await fetch(`${server.address}/health`)).json()).toEqual({ well: true });
+		expect(await server.end(signal)).toBe(0);
+		await expect(fetch(`${server.address}/health`)).rejects.toThrow();
+		expect(server.errors()).toBe('');
+	}
+});
