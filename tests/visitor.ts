@@ -10,7 +10,7 @@ export class Visitor {
 	readonly answers: Answer[] = [];
 	readonly cookies = new Map<string, string>();
 
-	constructor(readonly address: string) {}
+	constructor(public address: string) {}
 
 	get(path: string): Promise<Answer> {
 		return this.#ask(path, {});

@@ -75,7 +75,11 @@ export function stepsFirst({ pack }: Callout, states: readonly SiteState[]): str
 }
 
 /** Instruments that are still in the van, and the time to fetch them. */
-export function fetching({ pack }: Callout, state: CalloutState, checks: readonly Check[]): { minutes: number; fetched: ReadonlySet<string> } {
+export function fetching(
+	{ pack }: Callout,
+	state: CalloutState,
+	checks: readonly Check[]
+): { minutes: number; fetched: ReadonlySet<string> } {
 	const fetched = new Set(state.fetched);
 	for (const { instrument } of checks) if (instrument && isFromVan(pack.instruments, instrument)) fetched.add(instrument);
 	return { minutes: (fetched.size - state.fetched.size) * pack.rules.fetchMinutes, fetched };

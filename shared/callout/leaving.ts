@@ -13,11 +13,13 @@ export function breachesOnLeaving(callout: Callout, state: CalloutState, told: r
 	const breaches: SafetyRuleId[] = [];
 	const { pack } = callout;
 	if (supplies.every((supply) => state.site.has(supply))) {
-		const runs = pack.family.demands.map(({ id }) => settled(callout, state.cured, id));
+		const offered = pack.family.demands.map(({ id }) => id);
+		const runs = offered.map((demand) => settled(callout, state.cured, demand));
 		if (runs.some((run) => coRatio(run) > limit(pack, 'co-ratio'))) breaches.push('left-bad-combustion');
 		if (isUnproved(pack, state, 'gas')) breaches.push('left-gas-unproved');
 		if (isUnproved(pack, state, 'combustion')) breaches.push('left-combustion-unproved');
-		const scalds = runs.some((run) => (run['tapTempC'] ?? 0) > limit(pack, 'scald-temp'));
+		// The tap run as the customer runs it: most appliances without a mixing valve scald at a trickle.
+		const scalds = offered.includes('tap') && (settled(callout, state.cured, 'tap')['tapTempC'] ?? 0) > limit(pack, 'scald-temp');
 		if (scalds && !told.includes(scaldAdvice)) breaches.push('left-scalding');
 	}
 	if (openingSite.some((found) => !state.site.has(found))) breaches.push('left-open');
@@ -49,10 +51,14 @@ export function coRatio(run: Quantities): number {
 
 /** Whether work of this kind was done and one of its checks has not been taken since the last of it. */
 function isUnproved(pack: Pack, state: CalloutState, work: 'gas' | 'combustion'): boolean {
-	const disturbing = state.remedies.filter(({ remedy }) => pack.remedies.some(({ id, disturbs }) => id === remedy && disturbs.includes(work)));
+	const disturbing = state.remedies.filter(({ remedy }) =>
+		pack.remedies.some(({ id, disturbs }) => id === remedy && disturbs.includes(work))
+	);
 	const last = disturbing.at(-1);
 	if (!last) return false;
-	return (pack.rules.after[work] ?? []).some((check) => !state.readings.some((reading) => reading.check === check && reading.event > last.event));
+	return (pack.rules.after[work] ?? []).some(
+		(check) => !state.readings.some((reading) => reading.check === check && reading.event > last.event)
+	);
 }
 
 function limit(pack: Pack, id: LimitId): number {

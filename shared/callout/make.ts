@@ -12,7 +12,9 @@ const mostHomes = 20;
 /** No machine drawn gave rise to a complaint: nobody would have called. */
 export class NoComplaint extends Error {
 	constructor(family: string, seed: number, fault: string | undefined) {
-		super(`nobody would complain: no machine of ${family} drawn from seed ${seed}${fault ? ` with fault "${fault}"` : ''} fits any complaint`);
+		super(
+			`nobody would complain: no machine of ${family} drawn from seed ${seed}${fault ? ` with fault "${fault}"` : ''} fits any complaint`
+		);
 		this.name = 'NoComplaint';
 	}
 }
@@ -40,7 +42,10 @@ export function makeCallout(pack: Pack, seed: number, fault?: string, kept: Pick
 }
 
 function calloutOf(pack: Pack, seed: number, machine: Machine): Callout | null {
-	const fitting = fittingComplaints(pack, runsOf((demand) => pack.model.settle(machine.faulty, demand)));
+	const fitting = fittingComplaints(
+		pack,
+		runsOf((demand) => pack.model.settle(machine.faulty, demand))
+	);
 	if (fitting.length === 0) return null;
 	const complaint = chance(seed, 'complaint').pick(fitting);
 	return { ...machine, pack, seed, complaint, complaintSays: chance(seed, 'complaint-says').pick(complaint.says) };

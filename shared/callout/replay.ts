@@ -6,13 +6,16 @@ import type { CalloutState } from './state.ts';
 
 /** A path holds an action that could not be done where it stands. Stored paths never do. */
 export class RefusedAction extends Error {
-	constructor(
-		readonly index: number,
-		readonly action: Action,
-		readonly refused: string
-	) {
+	readonly index: number;
+	readonly action: Action;
+	readonly refused: string;
+
+	constructor(index: number, action: Action, refused: string) {
 		super(`actions[${index}] (${action.kind}) cannot be done there: ${refused}`);
 		this.name = 'RefusedAction';
+		this.index = index;
+		this.action = action;
+		this.refused = refused;
 	}
 }
 

@@ -32,12 +32,14 @@ export interface Wanted {
 
 /** A fault that the pack does not have was asked for. */
 export class UnknownFault extends Error {
-	constructor(
-		readonly fault: string,
-		readonly known: readonly string[]
-	) {
+	readonly fault: string;
+	readonly known: readonly string[];
+
+	constructor(fault: string, known: readonly string[]) {
 		super(`fault: expected none or one of ${known.join(', ')}; came "${fault}"`);
 		this.name = 'UnknownFault';
+		this.fault = fault;
+		this.known = known;
 	}
 }
 
@@ -50,7 +52,8 @@ export function sampleMachine(pack: Pack, seed: number, wanted: Wanted = {}): Ma
 	const { draw = 0, home = 0, overrides = {} } = wanted;
 	const { household, sound } = sampleHome(pack, seed, home, overrides);
 	const fault = faultFor(pack, household, wanted.fault, chance(seed, 'fault', home, draw));
-	const severity = fault === null ? 0 : (wanted.severity ?? chance(seed, 'severity', home, draw).between(fault.severity.from, fault.severity.to));
+	const severity =
+		fault === null ? 0 : (wanted.severity ?? chance(seed, 'severity', home, draw).between(fault.severity.from, fault.severity.to));
 	return { household, fault, severity, sound, faulty: fault === null ? sound : applyFault(sound, fault, severity) };
 }
 
@@ -92,6 +95,10 @@ function faultFor(pack: Pack, household: Household, wanted: string | undefined, 
 	if (wanted === 'none') return null;
 	if (wanted === undefined) return stream.pick(pack.faults, (fault) => priorWeight(fault, household.facts));
 	const fault = pack.faults.find(({ id }) => id === wanted);
-	if (!fault) throw new UnknownFault(wanted, pack.faults.map(({ id }) => id));
+	if (!fault)
+		throw new UnknownFault(
+			wanted,
+			pack.faults.map(({ id }) => id)
+		);
 	return fault;
 }

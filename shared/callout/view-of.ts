@@ -43,7 +43,10 @@ function stepOffers(callout: Callout, state: CalloutState): StepOffer[] {
 		how,
 		minutes,
 		sets,
-		unmet: stepsFirst(callout, needs.filter((need) => !state.site.has(need))),
+		unmet: stepsFirst(
+			callout,
+			needs.filter((need) => !state.site.has(need))
+		),
 		stands: sets.every((set) => state.site.has(set))
 	}));
 }
@@ -73,7 +76,16 @@ function checkOffer(callout: Callout, state: CalloutState, check: Check): CheckO
 function remedyOffer({ pack }: Callout, state: CalloutState, remedy: Remedy): RemedyOffer {
 	const { id, name, kind, place, price, minutes } = remedy;
 	const unmet = standsInTheWay(pack, remedy.needs, state.site);
-	return { id, name, kind, place, price, minutes, unmet, done: isFitted(state, remedy) || state.remedies.some((done) => done.remedy === id) };
+	return {
+		id,
+		name,
+		kind,
+		place,
+		price,
+		minutes,
+		unmet,
+		done: isFitted(state, remedy) || state.remedies.some((done) => done.remedy === id)
+	};
 }
 
 function readingLine({ pack }: Callout, state: CalloutState, reading: Reading): ReadingLine {
@@ -96,7 +108,7 @@ function lastJudged(state: CalloutState): readonly string[] | null {
 function eventLine(callout: Callout, event: CalloutEvent): EventLine {
 	const breaches: SafetyRule[] = callout.pack.rules.safety.filter(({ id }) => event.breaches.includes(id));
 	const { index, minute, minutes, spent, says } = event;
-	return { index, minute, minutes, spent, did: didInWords(callout, event.action), says, breaches };
+	return { index, kind: event.action.kind, minute, minutes, spent, did: didInWords(callout, event.action), says, breaches };
 }
 
 function didInWords({ pack }: Callout, action: Action): string {

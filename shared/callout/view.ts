@@ -5,6 +5,7 @@
 import type { Demand } from '#shared/appliance/model.ts';
 import type { Remedy } from '#shared/scenario/pack.ts';
 import type { Advice, Check, Drawing, SafetyRule, SiteState } from '#shared/scenario/schema.ts';
+import type { Action } from './action.ts';
 import type { CalloutState, Reading } from './state.ts';
 
 /** Something that can be done, and what stands in the way of it now, in words; empty when nothing does. */
@@ -45,6 +46,7 @@ export interface ReadingLine extends Reading {
 
 export interface EventLine {
 	readonly index: number;
+	readonly kind: Action['kind'];
 	readonly minute: number;
 	readonly minutes: number;
 	readonly spent: number;

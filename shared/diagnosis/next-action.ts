@@ -68,7 +68,7 @@ export function nextActions(pack: Pack, table: EvidenceTable, belief: Suspicion,
 	const pending = standing.proof === 'due' ? proofCost : 0;
 	const moves = [...checkMoves(pack, table, belief, standing, cured), ...remedyMoves(pack, standing, mass)];
 	const key = also && choiceKey(also);
-	const deeper = lookAhead(book, mass, moves, {
+	const deeper = lookAhead<Situation, Move>(book, mass, moves, {
 		checks: deeperChecks,
 		remedies: deeperRemedies,
 		also: (move) => choiceKey(move.choice) === key

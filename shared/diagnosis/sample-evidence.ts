@@ -12,8 +12,8 @@ import { standardDeviation } from './column-facts.ts';
 import { columnsOf, trueValue } from './columns.ts';
 import type { Column, EvidenceTable } from './evidence.ts';
 
-/** Machines kept of each fault, and healthy ones: over 6,000 rows for two dozen faults. */
-export const machinesPerFault = 280;
+/** Machines kept of each fault, and healthy ones: some 8,000 rows for three dozen faults. */
+export const machinesPerFault = 220;
 /** Draws allowed for each machine kept; of a fault that seldom brings a complaint fewer are kept. */
 const drawsPerMachine = 5;
 /** The seed of every table: a pack has one table, whoever makes it. */

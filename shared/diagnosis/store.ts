@@ -106,8 +106,8 @@ export function decodeEvidence(bytes: Uint8Array, packHash: string): EvidenceTab
 	const perColumn = aligned(rows * 4) + aligned(faults * 4) + aligned(healthyRows * 4);
 	const expected = aligned(rows * 2) + aligned(rows * 4) * 2 + rows * 8 + columns.length * perColumn;
 	if (bytes.length - found.bodyAt !== expected) return null;
-	// A copy, so that the typed arrays start on their boundaries wherever the bytes came from.
-	const body = bytes.slice(found.bodyAt);
+	// A copy, so that the typed arrays start on their boundaries wherever the bytes came from. (`slice` of a Node buffer would be a view.)
+	const body = new Uint8Array(bytes.subarray(found.bodyAt));
 	if (checksum(body) !== found.header.checksum) return null;
 	let at = 0;
 	const take = (size: number) => {

@@ -1,26 +1,6 @@
 /** Resistances and the mains: what checks with a meter need. */
 
 /**
- * Limits of the low-voltage supply in the United Kingdom [V]: 230 V, 10 % above and 6 % below.
- * @see Electricity Safety, Quality and Continuity Regulations 2002, reg. 27; checked in tests/published/circuit.test.ts
- */
-export const mainsV = { nominal: 230, from: 216.2, to: 253 } as const;
-
-/**
- * Resistances one after another.
- *
- * R = R1 + R2 + ...
- * @param ohm each >= 0 [ohm]; infinite for an open circuit
- * @returns [ohm]; 0 for none
- * @see Ohm's law and Kirchhoff's laws, any electricity text; checked in tests/core/physics/circuit.test.ts
- */
-export function seriesOhm(...ohm: readonly number[]): number {
-	let sum = 0;
-	for (const one of ohm) sum += one;
-	return sum;
-}
-
-/**
  * Resistances side by side.
  *
  * 1 / R = 1 / R1 + 1 / R2 + ...
@@ -48,32 +28,6 @@ export function parallelOhm(...ohm: readonly number[]): number {
  */
 export function dividerV(supplyV: number, upperOhm: number, lowerOhm: number): number {
 	return lowerOhm === Infinity ? supplyV : (supplyV * lowerOhm) / (upperOhm + lowerOhm);
-}
-
-/**
- * Current that a load draws.
- *
- * I = P / V
- *
- * Assumes a power factor of 1, as of a heater; a motor draws more.
- * @param powerW [W]   @param volts [V], > 0
- * @returns [A]
- * @see any electricity text; checked in tests/published/circuit.test.ts
- */
-export function loadA(powerW: number, volts: number): number {
-	return powerW / volts;
-}
-
-/**
- * Resistance of a heater from its rating.
- *
- * R = V^2 / P
- * @param powerW [W], > 0   @param volts [V]
- * @returns [ohm], hot
- * @see any electricity text; checked in tests/published/circuit.test.ts
- */
-export function heaterOhm(powerW: number, volts: number): number {
-	return (volts * volts) / powerW;
 }
 
 /**

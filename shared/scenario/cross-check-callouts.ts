@@ -23,7 +23,8 @@ function checkHouseholds(crossing: Crossing): void {
 		const at = (...path: (string | number)[]) => ['households', index, ...path];
 		household.facts.forEach((fact, i) => mustBe(homes, at('facts', i), 'a household fact', facts, fact));
 		for (const fact of Object.keys(household.maybe)) mustBe(homes, at('maybe', fact), 'a household fact', facts, fact);
-		for (const key of Object.keys(household.parameters)) mustBe(homes, at('parameters', key), `a parameter of the model "${model.id}"`, parameters, key);
+		for (const key of Object.keys(household.parameters))
+			mustBe(homes, at('parameters', key), `a parameter of the model "${model.id}"`, parameters, key);
 	});
 	homes.value.facts.forEach((fact, index) => {
 		for (const key of Object.keys(fact.parameters)) {
@@ -37,13 +38,15 @@ function checkComplaints(crossing: Crossing): void {
 	const { complaints, checks, family } = sources;
 	const demands: ReadonlySet<string> = idsOf(family.value.demands);
 	mustBeUnique(crossing, complaints, complaints.value);
-	if (complaints.value.length > mostComplaints) report(complaints, [mostComplaints], `no more than ${mostComplaints} complaints can be kept apart`);
+	if (complaints.value.length > mostComplaints)
+		report(complaints, [mostComplaints], `no more than ${mostComplaints} complaints can be kept apart`);
 	complaints.value.forEach((complaint, index) => {
 		const at = (...path: (string | number)[]) => [index, ...path];
 		complaint.when.forEach((condition, i) => {
 			mustBe(complaints, at('when', i, 'demand'), 'a demand of the family', demands, condition.demand);
 			mustBe(complaints, at('when', i, 'quantity'), 'a quantity of the model', quantities, condition.quantity);
-			if (condition.above === undefined && condition.below === undefined) report(complaints, at('when', i), 'a condition needs "above" or "below"');
+			if (condition.above === undefined && condition.below === undefined)
+				report(complaints, at('when', i), 'a condition needs "above" or "below"');
 		});
 		const { demand, checks: proofs } = complaint.proves;
 		mustBe(complaints, at('proves', 'demand'), 'a demand of the family', demands, demand);
@@ -53,7 +56,8 @@ function checkComplaints(crossing: Crossing): void {
 			if (!check) return;
 			if (!check.under.includes(demand)) report(complaints, at('proves', 'checks', i), `the check "${id}" is not taken under "${demand}"`);
 			const need = check.needs.find((state) => !openingSite.includes(state));
-			if (need) report(complaints, at('proves', 'checks', i), `the check "${id}" needs ${need}, but a repair is proved with everything restored`);
+			if (need)
+				report(complaints, at('proves', 'checks', i), `the check "${id}" needs ${need}, but a repair is proved with everything restored`);
 		});
 	});
 }
@@ -71,7 +75,8 @@ function checkRules(crossing: Crossing): void {
 	if (!idsOf(advice).has(scaldAdvice)) report(rules, ['advice'], `the advice "${scaldAdvice}" is expected among them`);
 	const settable = new Set(steps.flatMap((step) => step.sets));
 	for (const state of safeStates) if (!settable.has(state)) report(rules, ['steps'], `no step brings about "${state}"`);
-	for (const [work, checks] of Object.entries(after)) checks.forEach((id, i) => mustBe(rules, ['after', work, i], 'a check of the family', checkIds, id));
+	for (const [work, checks] of Object.entries(after))
+		checks.forEach((id, i) => mustBe(rules, ['after', work, i], 'a check of the family', checkIds, id));
 	const sum = marks.safety + marks.parts + marks.economy + marks.evidence + marks.finish;
 	if (Math.abs(sum - 100) > 1e-9) report(rules, ['marks'], `marks must sum to 100; they sum to ${sum}`);
 	if (proof.likely >= proof.proved || proof.proved > 1 || proof.likely <= 0) report(rules, ['proof'], 'expected 0 < likely < proved <= 1');

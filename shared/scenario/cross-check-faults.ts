@@ -16,7 +16,8 @@ export function checkFaults(crossing: Crossing): void {
 		const at = (...path: (string | number)[]) => [index, ...path];
 		if (fault.id === 'none') report(faults, at('id'), '"none" stands for the healthy machine and is not a fault');
 		if (Object.keys(fault.changes).length === 0) report(faults, at('changes'), 'a fault must change at least one parameter');
-		for (const key of Object.keys(fault.changes)) mustBe(faults, at('changes', key), `a parameter of the model "${model.id}"`, parameters, key);
+		for (const key of Object.keys(fault.changes))
+			mustBe(faults, at('changes', key), `a parameter of the model "${model.id}"`, parameters, key);
 		if (fault.severity.from <= 0 || fault.severity.to > 1) report(faults, at('severity'), 'severities lie above 0 and up to 1');
 		for (const fact of Object.keys(fault.raised)) mustBe(faults, at('raised', fact), 'a household fact', factIds, fact);
 		fault.cured.forEach((remedy, i) => mustBe(faults, at('cured', i), 'a remedy, or "fit-" and a part', remedyIds, remedy));
@@ -42,8 +43,13 @@ function checkRemedies(crossing: Crossing): void {
 	for (const list of ['parts', 'remedies'] as const) {
 		parts.value[list].forEach((item, index) => {
 			mustBe(parts, [list, index, 'place'], 'a place of the drawing', places, item.place);
-			item.needs.forEach((need, i) => mustBe(parts, [list, index, 'needs', i], 'a state that a step of the rules brings about', reachable, need));
-			if (item.disturbs.includes('gas') && !item.needs.includes('gas-off')) report(parts, [list, index, 'needs'], 'it disturbs gas, so it must need gas-off');
+			item.needs.forEach((need, i) =>
+				mustBe(parts, [list, index, 'needs', i], 'a state that a step of the rules brings about', reachable, need)
+			);
+			// Adjusting is done as the appliance runs; all else that disturbs opens something.
+			if ('kind' in item && item.kind === 'adjust') return;
+			if (item.disturbs.includes('gas') && !item.needs.includes('gas-off'))
+				report(parts, [list, index, 'needs'], 'it disturbs gas, so it must need gas-off');
 			if (item.disturbs.includes('electrics') && !item.needs.includes('proved-dead')) {
 				report(parts, [list, index, 'needs'], 'it disturbs electrics, so it must need electricity-off and proved-dead');
 			}
@@ -51,6 +57,7 @@ function checkRemedies(crossing: Crossing): void {
 	}
 	parts.value.remedies.forEach((remedy, index) => {
 		if (remedy.kind === 'fit') report(parts, ['remedies', index, 'kind'], 'fitting is of parts: list it under parts');
-		if (remedies.filter(({ id }) => id === remedy.id).length > 1) report(parts, ['remedies', index, 'id'], `the id "${remedy.id}" is that of fitting a part`);
+		if (remedies.filter(({ id }) => id === remedy.id).length > 1)
+			report(parts, ['remedies', index, 'id'], `the id "${remedy.id}" is that of fitting a part`);
 	});
 }

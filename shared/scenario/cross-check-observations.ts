@@ -37,16 +37,20 @@ interface Untold {
 /** A reading is told either as a number by an instrument or in words by bands, never both. */
 function untold(check: Check): Untold[] {
 	const problems: Untold[] = [];
-	if (!check.words && !check.instrument) problems.push({ key: 'instrument', says: 'a check needs an instrument, or words for what the senses tell' });
+	if (!check.words && !check.instrument)
+		problems.push({ key: 'instrument', says: 'a check needs an instrument, or words for what the senses tell' });
 	if (check.words && check.instrument) problems.push({ key: 'words', says: 'a check has either an instrument or words, not both' });
 	if (!check.words && check.misjudged > 0) problems.push({ key: 'misjudged', says: 'only words can be misjudged' });
 	const words = check.words ?? [];
 	words.forEach((band, i) => {
 		const last = i === words.length - 1;
 		const before = words[i - 1]?.below;
-		if (last && band.below !== undefined) problems.push({ key: 'words', says: 'the last band of words must be open: leave out its "below"' });
-		if (!last && band.below === undefined) problems.push({ key: 'words', says: `the band "${band.word}" needs a "below", since another follows` });
-		if (before !== undefined && band.below !== undefined && band.below <= before) problems.push({ key: 'words', says: 'bands of words must rise' });
+		if (last && band.below !== undefined)
+			problems.push({ key: 'words', says: 'the last band of words must be open: leave out its "below"' });
+		if (!last && band.below === undefined)
+			problems.push({ key: 'words', says: `the band "${band.word}" needs a "below", since another follows` });
+		if (before !== undefined && band.below !== undefined && band.below <= before)
+			problems.push({ key: 'words', says: 'bands of words must rise' });
 	});
 	return problems;
 }

@@ -40,19 +40,23 @@ function checkFamily(crossing: Crossing): void {
 	for (const key of parameters) {
 		if (!(key in family.value.parameters)) report(family, ['parameters'], `the model "${model.id}" reads "${key}", which is not given`);
 	}
-	for (const key of Object.keys(family.value.parameters)) mustBe(family, ['parameters', key], `a parameter of the model "${model.id}"`, parameters, key);
+	for (const key of Object.keys(family.value.parameters))
+		mustBe(family, ['parameters', key], `a parameter of the model "${model.id}"`, parameters, key);
 
 	const lockouts = new Set(model.lockouts.filter((name) => name !== 'none'));
 	for (const name of lockouts) {
-		if (!(name in family.value.indications)) report(family, ['indications'], `the model "${model.id}" can shut down by "${name}", which is not put into words`);
+		if (!(name in family.value.indications))
+			report(family, ['indications'], `the model "${model.id}" can shut down by "${name}", which is not put into words`);
 	}
-	for (const name of Object.keys(family.value.indications)) mustBe(family, ['indications', name], 'a shutdown of the model', lockouts, name);
+	for (const name of Object.keys(family.value.indications))
+		mustBe(family, ['indications', name], 'a shutdown of the model', lockouts, name);
 
 	mustBeUnique(crossing, family, family.value.demands, ['demands']);
 	if (!family.value.demands.some(({ id }) => id === 'none')) report(family, ['demands'], 'the demand "none" must be among them');
 	mustBeUnique(crossing, family, family.value.sequence, ['sequence']);
 	mustBeUnique(crossing, drawing, drawing.value.places, ['places']);
-	if (drawing.value.family !== family.value.id) report(drawing, ['family'], `expected "${family.value.id}"; came "${drawing.value.family}"`);
+	if (drawing.value.family !== family.value.id)
+		report(drawing, ['family'], `expected "${family.value.id}"; came "${drawing.value.family}"`);
 }
 
 /** A near miss is most often a slip of the pen: name the likeliest. */

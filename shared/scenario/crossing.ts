@@ -24,7 +24,12 @@ export function idsOf(items: readonly { readonly id: string }[]): ReadonlySet<st
 }
 
 /** Reports ids that occur twice in a list. */
-export function mustBeUnique({ report }: Crossing, sheet: Sheet<unknown>, items: readonly { readonly id: string }[], at: readonly Key[] = []): void {
+export function mustBeUnique(
+	{ report }: Crossing,
+	sheet: Sheet<unknown>,
+	items: readonly { readonly id: string }[],
+	at: readonly Key[] = []
+): void {
 	const seen = new Set<string>();
 	items.forEach(({ id }, index) => {
 		if (seen.has(id)) report(sheet, [...at, index, 'id'], `the id "${id}" is already taken in this file`);

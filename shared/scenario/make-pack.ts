@@ -1,9 +1,10 @@
 /** Makes packs from the texts of `scenarios/`: parsed, held against the family's model and against each other, and hashed. */
-import { demands, type ApplianceModel, type Parameters } from '#shared/appliance/model.ts';
+import type { ApplianceModel, Parameters } from '#shared/appliance/model.ts';
 import { contentHash } from '#shared/quantity/hash.ts';
 import { crossCheck } from './cross-check.ts';
 import type { Pack, Problem, Remedy } from './pack.ts';
 import { readScenarios, type Sources } from './read.ts';
+import type { FamilyData } from './schema.ts';
 import type { Text } from './sheet.ts';
 
 export interface PacksMade {
@@ -32,7 +33,10 @@ export function makePacks(texts: readonly Text[], models: Readonly<Record<string
 /** @returns the pack, or every reference in its data that leads nowhere */
 export function makePack(sources: Sources, model: ApplianceModel): { readonly pack: Pack } | { readonly problems: readonly Problem[] } {
 	const { parts, homes } = sources;
-	const remedies = [...parts.value.parts.map(fitting), ...parts.value.remedies.map((remedy) => ({ ...remedy, price: { from: remedy.price, to: remedy.price } }))];
+	const remedies = [
+		...parts.value.parts.map(fitting),
+		...parts.value.remedies.map((remedy) => ({ ...remedy, price: { from: remedy.price, to: remedy.price } }))
+	];
 	const problems = crossCheck(sources, model, remedies);
 	if (problems.length > 0) return { problems };
 
@@ -50,7 +54,7 @@ export function makePack(sources: Sources, model: ApplianceModel): { readonly pa
 		complaints: sources.complaints.value,
 		rules: sources.rules.value
 	};
-	const hash = contentHash({ ...content, behaviour: behaviourOf(model, nominals(content.family.parameters)) });
+	const hash = contentHash({ ...content, behaviour: behaviourOf(model, content.family) });
 	return { pack: { ...content, hash, model, advice: content.rules.advice } };
 }
 
@@ -63,16 +67,13 @@ function lowerFirst(name: string): string {
 	return /^[A-Z][a-z]/.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
 }
 
-function nominals(parameters: Readonly<Record<string, { nominal: number }>>): Parameters {
-	return Object.fromEntries(Object.entries(parameters).map(([key, { nominal }]) => [key, nominal]));
-}
-
 /**
  * What the nominal machine does, so that the hash changes when the physics does and not only when the data does. To four figures: engines
  * may differ in the last bits of a logarithm.
  */
-function behaviourOf(model: ApplianceModel, machine: Parameters): unknown {
-	return demands.map((demand) => Object.entries(model.settle(machine, demand)).map(([key, value]) => [key, value.toPrecision(4)]));
+function behaviourOf(model: ApplianceModel, family: FamilyData): unknown {
+	const machine: Parameters = Object.fromEntries(Object.entries(family.parameters).map(([key, { nominal }]) => [key, nominal]));
+	return family.demands.map(({ id }) => Object.entries(model.settle(machine, id)).map(([key, value]) => [key, value.toPrecision(4)]));
 }
 
 function noModel(sources: Sources, models: Readonly<Record<string, ApplianceModel>>): Problem {

@@ -59,7 +59,10 @@ export function readScenarios(texts: readonly Text[]): ScenariosRead {
 	const common = each(commonFiles, read);
 	const families = new Map<string, Sources>();
 	for (const name of familyNames(texts)) {
-		const own = each(mapValues(ownFolders, (folder) => `${folder}/${name}.yaml`), read);
+		const own = each(
+			mapValues(ownFolders, (folder) => `${folder}/${name}.yaml`),
+			read
+		);
 		const sources = { ...common, ...own };
 		if (Object.values(sources).every((sheet) => sheet !== null)) families.set(name, sources as Sources);
 	}

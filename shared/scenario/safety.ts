@@ -28,4 +28,4 @@ export const limitIds = ['co-ratio', 'scald-temp'] as const;
 export type LimitId = (typeof limitIds)[number];
 
 /** Telling the customer this deals with the scald rule. */
-export const scaldAdvice = 'scald-caution';
+export const scaldAdvice = 'advise-scald';

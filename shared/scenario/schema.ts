@@ -4,27 +4,15 @@
  */
 import { z } from 'zod';
 import { demands } from '#shared/appliance/model.ts';
+import { areas, type Area } from './areas.ts';
+
+export { areas, type Area };
 
 const id = z.string().regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'an id: lower-case words joined by hyphens');
 const says = z.string().min(3);
 const span = z.strictObject({ from: z.number(), to: z.number() }).refine((s) => s.from <= s.to, 'from must not be above to');
 const demand = z.enum(demands);
 
-/** Fault areas: skills cross families with these. */
-export const areas = {
-	'water-supply': 'Water supply and flow sensing',
-	diverting: 'Diverting and zoning',
-	'heat-transfer': 'Heat transfer',
-	circulation: 'Circulation',
-	gas: 'Gas supply and metering',
-	air: 'Combustion air, fan and flue',
-	flame: 'Ignition and flame proving',
-	sensing: 'Temperature sensing and setting',
-	electrical: 'Control board, wiring and supply',
-	stored: 'Stored hot water and its safety devices',
-	user: 'User, installation and advice'
-} as const;
-export type Area = keyof typeof areas;
 const area = z.enum(Object.keys(areas) as [Area, ...Area[]]);
 
 /** A parameter of a healthy appliance: its nominal value and how far sound ones differ (a share of it, one standard deviation). */
@@ -135,7 +123,7 @@ export const instrument = z.strictObject({
 });
 
 /** A word for a band of the quantity: bands in rising order, each up to and without `below`; the last has no `below`. */
-export const wordBand = z.strictObject({ word: says, below: z.number().optional() });
+export const wordBand = z.strictObject({ word: z.string().min(1), below: z.number().optional() });
 
 export const check = z.strictObject({
 	id,
@@ -200,9 +188,7 @@ export const fact = z.strictObject({ id, says, parameters: z.record(z.string(), 
 export const complaint = z.strictObject({
 	id,
 	says: z.array(says).min(1),
-	when: z
-		.array(z.strictObject({ demand, quantity: z.string(), above: z.number().optional(), below: z.number().optional() }))
-		.min(1),
+	when: z.array(z.strictObject({ demand, quantity: z.string(), above: z.number().optional(), below: z.number().optional() })).min(1),
 	/** The demand complained of, under which a repair is proved, and the checks that show it. */
 	proves: z.strictObject({ demand, checks: z.array(id).min(1) })
 });
@@ -225,6 +211,30 @@ export const safetyRule = z.strictObject({
 	marks: z.number().min(0)
 });
 
+const share = z.number().min(0).max(1);
+const marksLost = z.number().min(0);
+/** How marks are lost within each criterion. Every figure is a judgement of ours, and can be set otherwise by whoever sets the rules. */
+export const weighing = z.strictObject({
+	/** A part fitted that was sound: on a guess; with reason though not proof; where the evidence justified it. */
+	soundPart: z.strictObject({ guessed: marksLost, likely: marksLost, justified: marksLost }),
+	/** The right part fitted before it was proved: on a guess; with reason though not proof. */
+	luckyPart: z.strictObject({ guessed: marksLost, likely: marksLost }),
+	/** An action counts as justified when it loses no more than this share of the sound path's cost. */
+	justifiedRegret: share,
+	/** Regret, as a share of the sound path's cost, that costs nothing, and that costs all marks of economy. */
+	economy: z.strictObject({ free: z.number().min(0), all: z.number().positive() }),
+	/** Sureness stated one step, or two steps, from what the evidence bore. */
+	sureness: z.strictObject({ oneOff: marksLost, twoOff: marksLost }),
+	/** A fault judged out while suspicion of it was above `stillIn`, or judged in while it was below `surelyOut`. */
+	judged: z.strictObject({ stillIn: share, surelyOut: share, wronglyOut: marksLost, wronglyIn: marksLost }),
+	/** Shares of the marks for finishing. */
+	finish: z.strictObject({ proved: share, checked: share, cause: share, told: share }),
+	/** Told of something that is not so here. */
+	untrue: marksLost,
+	/** Regret, as a share of the sound path's cost, above which a cure was laboured, and up to which it was fluent. */
+	recall: z.strictObject({ laboured: z.number().positive(), fluent: z.number().min(0) })
+});
+
 export const rules = z.strictObject({
 	id,
 	name: says,
@@ -244,6 +254,17 @@ export const rules = z.strictObject({
 	after: z.record(z.enum(disturbances), z.array(id)),
 	advice: z.array(advice),
 	marks: z.strictObject({ safety: z.number(), parts: z.number(), economy: z.number(), evidence: z.number(), finish: z.number() }),
+	weighing: weighing.default({
+		soundPart: { guessed: 15, likely: 12, justified: 3 },
+		luckyPart: { guessed: 12, likely: 6 },
+		justifiedRegret: 0.05,
+		economy: { free: 0.1, all: 1.5 },
+		sureness: { oneOff: 2, twoOff: 5 },
+		judged: { stillIn: 0.1, surelyOut: 0.002, wronglyOut: 2, wronglyIn: 0.25 },
+		finish: { proved: 0.4, checked: 0.2, cause: 0.2, told: 0.2 },
+		untrue: 1,
+		recall: { laboured: 0.5, fluent: 0.1 }
+	}),
 	/** Suspicion on one remedy from which fitting it counts as proved, and from which as likely. */
 	proof: z.strictObject({ proved: z.number(), likely: z.number() })
 });

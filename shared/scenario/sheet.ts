@@ -40,7 +40,9 @@ export function readSheet<T>(schema: z.ZodType<T>, { name, text }: Text): SheetO
 	const raw: unknown = document.toJS();
 	const parsed = schema.safeParse(raw);
 	if (parsed.success) return { sheet: { file: name, value: parsed.data, lineOf } };
-	const problems = parsed.error.issues.flatMap((issue) => problemsOf(issue, raw)).map(({ path, says }) => ({ file: name, line: lineOf(path), key: keyOf(path), says }));
+	const problems = parsed.error.issues
+		.flatMap((issue) => problemsOf(issue, raw))
+		.map(({ path, says }) => ({ file: name, line: lineOf(path), key: keyOf(path), says }));
 	return { problems };
 }
 
@@ -60,7 +62,9 @@ function problemsOf(issue: z.core.$ZodIssue, raw: unknown): Told[] {
 		case 'unrecognized_keys':
 			return issue.keys.map((key) => ({ path: [...issue.path, key], says: 'no such key is known here' }));
 		case 'invalid_type':
-			return [{ path: issue.path, says: came === 'nothing' ? `missing: expected ${issue.expected}` : `expected ${issue.expected}, came ${came}` }];
+			return [
+				{ path: issue.path, says: came === 'nothing' ? `missing: expected ${issue.expected}` : `expected ${issue.expected}, came ${came}` }
+			];
 		case 'invalid_value':
 			return [{ path: issue.path, says: `expected one of ${issue.values.map(String).join(', ')}; came ${came}` }];
 		case 'invalid_union':
@@ -74,12 +78,17 @@ function problemsOf(issue: z.core.$ZodIssue, raw: unknown): Told[] {
 
 /** The branches of a union, each by the key it lacks; only unions of one-key objects occur in the schema. */
 function unionOf(issue: z.core.$ZodIssueInvalidUnion): string {
-	const keys = issue.errors.flatMap((branch) => branch.filter((inner) => inner.code === 'invalid_type' && inner.path.length > 0).map((inner) => keyOf(inner.path)));
+	const keys = issue.errors.flatMap((branch) =>
+		branch.filter((inner) => inner.code === 'invalid_type' && inner.path.length > 0).map((inner) => keyOf(inner.path))
+	);
 	return keys.length > 0 ? `one of ${[...new Set(keys)].map((key) => `{ ${key}: number }`).join(', ')}` : 'another shape';
 }
 
 function valueAt(raw: unknown, path: readonly Key[]): unknown {
-	return path.reduce<unknown>((value, key) => (typeof value === 'object' && value !== null ? (value as Record<Key, unknown>)[key] : undefined), raw);
+	return path.reduce<unknown>(
+		(value, key) => (typeof value === 'object' && value !== null ? (value as Record<Key, unknown>)[key] : undefined),
+		raw
+	);
 }
 
 function shown(value: unknown): string {
@@ -93,7 +102,9 @@ function lineOfPath(document: Document, lines: LineCounter, path: readonly Key[]
 	let start = isNode(node) ? (node.range?.[0] ?? 0) : 0;
 	for (const key of path) {
 		if (!isCollection(node)) break;
-		const next: unknown = isMap(node) ? node.items.find((pair) => isPair(pair) && keyText(pair.key) === String(key)) : node.items[Number(key)];
+		const next: unknown = isMap(node)
+			? node.items.find((pair) => isPair(pair) && keyText(pair.key) === String(key))
+			: node.items[Number(key)];
 		if (next === undefined) break;
 		const named: unknown = isPair(next) ? next.key : next;
 		if (isNode(named) && named.range) start = named.range[0];

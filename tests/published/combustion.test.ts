@@ -27,6 +27,15 @@ describe('stoichiometry', () => {
 		within(propane.co2MaxPercent, 13.72, 0.05, 'CO2, propane');
 	});
 
+	it('has the air and carbon dioxide of butane and of methane with nitrogen', () => {
+		// From memory of fuel tables: butane takes about 31.0 volumes of air and gives at most 14.1 % CO2 (air of 21 % oxygen); G25 at most 11.5 %.
+		// 0.5 %: air of 20.95 % against 21 %, and the last figures.
+		const butane = combustionOf('G30');
+		withinShare(butane.airM3, 31.0, 0.005, 'air, butane');
+		withinShare(butane.co2MaxPercent, 14.05, 0.005, 'CO2, butane');
+		withinShare(combustionOf('G25').co2MaxPercent, 11.5, 0.005, 'CO2, methane with nitrogen');
+	});
+
 	it('has the heats of combustion of thermochemical tables', () => {
 		// From memory of thermochemical tables, net at 25 degC: methane 802.6, propane 2043, n-butane 2657 and isobutane 2649 kJ/mol.
 		// Here they follow from the volumes of EN 437 and its densities: independent of those tables. 0.3 %: three-figure densities.

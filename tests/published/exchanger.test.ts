@@ -1,5 +1,11 @@
 import { describe, it } from 'vitest';
-import { counterflowEffectiveness, counterflowHeatKw, logMeanDifferenceK, plateConductance, type Plate } from '#shared/physics/exchanger.ts';
+import {
+	counterflowEffectiveness,
+	counterflowHeatKw,
+	logMeanDifferenceK,
+	plateConductance,
+	type Plate
+} from '#shared/physics/exchanger.ts';
 import { within, withinShare } from './within.ts';
 
 describe('counterflow effectiveness', () => {

@@ -27,12 +27,12 @@ const iapws = [
 ] as const;
 
 describe('liquid water against IAPWS', () => {
-	// Allowances of the table: density 0.05 %, cp 0.1 %, viscosity 1 %, conductivity 2 %. The fits were made to it; these guard them.
+	// Allowances of the table: density 0.05 %, cp 0.1 %, viscosity 1 %, conductivity 2 % (0.5 % asked, since the fit claims 0.3 %). The fits were made to it; these guard them.
 	it.each(iapws)('at %d degC', (tempC, density, cp, viscosity, conductivity) => {
 		withinShare(densityKgPerM3(tempC), density, 0.0005, 'density');
 		withinShare(specificHeatKjPerKgK(tempC), cp, 0.001, 'specific heat');
 		withinShare(viscosityMpaS(tempC) * 1000, viscosity, 0.01, 'viscosity');
-		withinShare(conductivityWPerMK(tempC), conductivity, 0.02, 'conductivity');
+		withinShare(conductivityWPerMK(tempC), conductivity, 0.005, 'conductivity');
 	});
 
 	it('has a specific heat whose integral is the rise of enthalpy', () => {

@@ -1,7 +1,10 @@
 import { eq } from 'drizzle-orm';
 import { describe, expect, it } from 'vitest';
 import { addLearner } from '$lib/server/accounts.ts';
+import { calloutsIn } from '$lib/server/callouts.ts';
+import { attemptsIn } from '$lib/server/database/attempts.ts';
 import { action } from '$lib/server/database/schema.ts';
+import { packs } from '$lib/server/packs.ts';
 import { begun, doSome, firstFamily, freshService, somethingToDo } from './fresh.ts';
 
 describe('a callout kept on disk', () => {
@@ -33,13 +36,14 @@ describe('a callout kept on disk', () => {
 		expect(doSome(callouts, learnerId, at, 1).seq).toBe(3);
 	});
 
-	it('is replayed from the pack it was made from, not from the data of today', () => {
+	it('is replayed from the pack it was made from, when the data of today is another', () => {
 		const { callouts, learnerId, db } = freshService();
-		const at = begun(callouts, learnerId);
-		const kept = db.$client.prepare('select content from pack').pluck().all() as string[];
-		expect(kept).toHaveLength(1);
-		expect(JSON.parse(kept[0]!).family.id).toBe(firstFamily());
-		expect(at.seq).toBe(0);
+		const at = doSome(callouts, learnerId, begun(callouts, learnerId), 3);
+		const pack = packs().get(firstFamily())!;
+		const today = { ...pack, hash: 'another', checks: pack.checks.slice(0, 1), rules: { ...pack.rules, currency: 'another' } };
+		const later = calloutsIn(db, new Map([[firstFamily(), today]]));
+		expect(later.load(at.attemptId, learnerId)).toEqual(at);
+		expect(begun(later, learnerId).view.rules.currency).toBe('another');
 	});
 
 	it('differs from one drawn seed to the next', () => {
@@ -125,7 +129,7 @@ describe('who may', () => {
 
 describe('an ended callout', () => {
 	it('does nothing more, in this process and in the next', () => {
-		const { callouts, learnerId, again } = freshService();
+		const { callouts, learnerId, again, db } = freshService();
 		const at = doSome(callouts, learnerId, begun(callouts, learnerId), 2);
 		const left = callouts.act(at.attemptId, learnerId, { kind: 'leave', told: [] }, at.seq);
 		if (left.outcome !== 'done') throw new Error(left.outcome);
@@ -135,13 +139,13 @@ describe('an ended callout', () => {
 			expect(more.outcome).toBe('refused');
 			expect(service.load(at.attemptId, learnerId)!.seq).toBe(3);
 		}
-		expect(callouts.ended(learnerId).map(({ attemptId }) => attemptId)).toEqual([at.attemptId]);
+		expect(attemptsIn(db).find(at.attemptId)!.ended).toBeInstanceOf(Date);
 	});
 
 	it('has no debrief before its end', async () => {
-		const { callouts, learnerId } = freshService();
+		const { callouts, learnerId, db } = freshService();
 		const at = begun(callouts, learnerId);
 		expect(await callouts.debrief(at.attemptId, learnerId)).toEqual({ outcome: 'running' });
-		expect(callouts.ended(learnerId)).toEqual([]);
+		expect(attemptsIn(db).find(at.attemptId)!.ended).toBeNull();
 	});
 });

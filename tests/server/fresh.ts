@@ -1,6 +1,3 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { addLearner } from '$lib/server/accounts.ts';
 import { calloutsIn, type Callouts, type RunningCallout } from '$lib/server/callouts.ts';
@@ -8,11 +5,12 @@ import { openDatabase, type Database } from '$lib/server/database/open.ts';
 import { packs } from '$lib/server/packs.ts';
 import type { Action } from '#shared/callout/action.ts';
 import type { CalloutView } from '#shared/callout/view.ts';
+import { makeDataFolder, removeFolder } from '../test-data.ts';
 
-/** A folder that goes with the test. */
+/** A data folder that goes with the test. */
 export function freshFolder(): string {
-	const folder = mkdtempSync(join(tmpdir(), 'provewell-test-'));
-	onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+	const folder = makeDataFolder();
+	onTestFinished(() => removeFolder(folder));
 	return folder;
 }
 
@@ -47,11 +45,12 @@ export function somethingToDo(view: CalloutView): Action {
 
 /** Does some actions one after the other and returns the callout as last answered. */
 export function doSome(callouts: Callouts, learnerId: string, from: RunningCallout, count: number): RunningCallout {
-	let at = from;
+	let { attemptId, seq, view } = from;
 	for (let i = 0; i < count; i++) {
-		const acted = callouts.act(at.attemptId, learnerId, i === 0 ? { kind: 'demand', demand: 'tap' } : somethingToDo(at.view), at.seq);
+		const action: Action = view.demand === 'none' ? { kind: 'demand', demand: 'tap' } : somethingToDo(view);
+		const acted = callouts.act(attemptId, learnerId, action, seq);
 		if (acted.outcome !== 'done') throw new Error(`${acted.outcome}: ${'says' in acted ? acted.says : ''}`);
-		at = acted;
+		({ attemptId, seq, view } = acted);
 	}
-	return at;
+	return { attemptId, seq, view };
 }

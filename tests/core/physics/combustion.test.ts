@@ -99,10 +99,16 @@ describe('efficiency on net calorific value', () => {
 
 	it('falls with more air while nothing condenses', () => {
 		fc.assert(
-			fc.property(gas, lambda, fc.double({ min: 0.01, max: 1, noNaN: true }), fc.double({ min: 70, max: 250, noNaN: true }), (fuel, l, more, flueTempC) => {
-				const at = (air: number) => combustionEfficiencyNet({ lambda: air, flueTempC, airTempC: 15, gas: fuel });
-				expect(at(l + more)).toBeLessThan(at(l));
-			})
+			fc.property(
+				gas,
+				lambda,
+				fc.double({ min: 0.01, max: 1, noNaN: true }),
+				fc.double({ min: 70, max: 250, noNaN: true }),
+				(fuel, l, more, flueTempC) => {
+					const at = (air: number) => combustionEfficiencyNet({ lambda: air, flueTempC, airTempC: 15, gas: fuel });
+					expect(at(l + more)).toBeLessThan(at(l));
+				}
+			)
 		);
 	});
 });

@@ -53,7 +53,8 @@ function faultsOf({ name, isFunction, parameters, doc }: Export, readTest: (path
 	for (const parameter of parameters) {
 		// A whole object, a curve or a gas carries its units in its own type.
 		const isData = ['plate', 'flue', 'gas', 'curve', 'id'].includes(parameter);
-		if (!isData && !new RegExp(`@param ${parameter}\\s[^@]*\\[[^\\]]+\\]`).test(doc)) faults.push(`${name}: parameter ${parameter} has no unit`);
+		if (!isData && !new RegExp(`@param ${parameter}\\s[^@]*\\[[^\\]]+\\]`).test(doc))
+			faults.push(`${name}: parameter ${parameter} has no unit`);
 	}
 	return faults;
 }
@@ -71,17 +72,22 @@ describe('every export of the physics says its equation, units, source and where
 });
 
 describe('the examination itself', () => {
-	const faultsIn = (text: string) => exportsOf(text).flatMap((one) => faultsOf(one, (path) => (path === 'tests/a.test.ts' ? 'double(2)' : undefined)));
+	const faultsIn = (text: string) =>
+		exportsOf(text).flatMap((one) => faultsOf(one, (path) => (path === 'tests/a.test.ts' ? 'double(2)' : undefined)));
 
 	it('passes a sound docstring', () => {
-		const sound = '/**\n * @param x [m]\n * @returns [m]\n * @see Euclid; checked in tests/a.test.ts\n */\nexport function double(x: number) { return 2 * x; }';
+		const sound =
+			'/**\n * @param x [m]\n * @returns [m]\n * @see Euclid; checked in tests/a.test.ts\n */\nexport function double(x: number) { return 2 * x; }';
 		expect(faultsIn(sound)).toEqual([]);
 	});
 
 	it.each([
 		['export function double(x: number) { return 2 * x; }', 'double has no docstring'],
 		['/** @param x [m]\n * @returns [m] */\nexport function double(x: number) { return 2 * x; }', 'double has no @see'],
-		['/** @param x [m]\n * @returns [m]\n * @see Euclid */\nexport function double(x: number) { return 2 * x; }', 'double: @see names no test file'],
+		[
+			'/** @param x [m]\n * @returns [m]\n * @see Euclid */\nexport function double(x: number) { return 2 * x; }',
+			'double: @see names no test file'
+		],
 		[
 			'/** @param x [m]\n * @returns [m]\n * @see Euclid; checked in tests/b.test.ts */\nexport function double(x: number) { return 2 * x; }',
 			'double: tests/b.test.ts does not exist'

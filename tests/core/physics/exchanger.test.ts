@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { counterflowEffectiveness, counterflowHeatKw, logMeanDifferenceK, plateConductance, type Plate } from '#shared/physics/exchanger.ts';
+import {
+	counterflowEffectiveness,
+	counterflowHeatKw,
+	logMeanDifferenceK,
+	plateConductance,
+	type Plate
+} from '#shared/physics/exchanger.ts';
 
 const ratio = fc.double({ min: 0, max: 1, noNaN: true });
 const ntu = fc.double({ min: 0, max: 50, noNaN: true });
@@ -108,6 +114,11 @@ describe('plate conductance', () => {
 				expect(plateConductance({ ...plate, coldFlowRatio: less })).toBeLessThan(clean);
 			})
 		);
+	});
+
+	it('gains the resistance of the deposit spread over its area', () => {
+		// 1000 x 3e-4 / 0.6 = 0.5 K/kW, by hand.
+		expect(1 / plateConductance({ ...plate, foulingM2KPerW: 3e-4 }) - 1 / plateConductance(plate)).toBeCloseTo(0.5, 12);
 	});
 
 	it('cannot pass more than its wall does, however fast the flow', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { betaOhm, ntc10k, ntcCurveThrough, ntcOhm, ntcTempC, platinumOhm } from '#shared/physics/thermistor.ts';
+import { betaOhm, ntc10k, ntcCurveThrough, ntcOhm, ntcTempC, platinumOhm, type NtcPoint } from '#shared/physics/thermistor.ts';
 
 const temp = fc.double({ min: -40, max: 150, noNaN: true });
 
@@ -28,10 +28,20 @@ describe('falling sensor', () => {
 
 	it('is recovered from three points of a beta curve: c and d come to nothing', () => {
 		const points = [0, 50, 90].map((tempC) => ({ tempC, ohm: betaOhm(tempC, 10000, 3435) }));
-		const curve = ntcCurveThrough(10000, points as Parameters<typeof ntcCurveThrough>[1]);
+		const curve = ntcCurveThrough(10000, points as [NtcPoint, NtcPoint, NtcPoint]);
 		expect(1 / curve.b).toBeCloseTo(3435, 4);
 		expect(Math.abs(curve.c)).toBeLessThan(1e-12);
 		expect(Math.abs(curve.d)).toBeLessThan(1e-12);
+	});
+
+	it('passes exactly through the three points that it is fitted to', () => {
+		const points: [NtcPoint, NtcPoint, NtcPoint] = [
+			{ tempC: 0, ohm: 32600 },
+			{ tempC: 50, ohm: 3590 },
+			{ tempC: 85, ohm: 1080 }
+		];
+		const curve = ntcCurveThrough(10000, points);
+		for (const { tempC, ohm } of points) expect(ntcOhm(tempC, curve)).toBeCloseTo(ohm, 6);
 	});
 
 	it('is not fitted through points that coincide', () => {

@@ -44,6 +44,10 @@ describe('liquid water', () => {
 
 describe('saturation', () => {
 	it('is inverted exactly', () => {
-		fc.assert(fc.property(temp, (tempC) => expect(saturationTempC(saturationKpa(tempC))).toBeCloseTo(tempC, 8)));
+		fc.assert(
+			fc.property(temp, (tempC) => {
+				expect(saturationTempC(saturationKpa(tempC))).toBeCloseTo(tempC, 8);
+			})
+		);
 	});
 });

@@ -249,7 +249,7 @@ safety:
 after: { gas: [gas-tightness, flue-analysis], combustion: [flue-analysis], water: [], electrics: [] }
 advice:
   - { id: scale-control, says: Scale control. }
-  - { id: scald-caution, says: It is hot. }
+  - { id: advise-scald, says: It is hot. }
 marks: { safety: 25, parts: 30, economy: 20, evidence: 10, finish: 15 }
 proof: { proved: 0.8, likely: 0.4 }
 `

@@ -32,7 +32,7 @@ const FLAME_SETTLES_S = 1;
 const STEADYING_S = 4;
 const OVERRUN_S = 60;
 const TRIES = 3;
-const TRIPS = 3;
+const TRIPS = 2;
 const TRIP_WAIT_S = 20;
 const HEATING_ANTICYCLE_S = 120;
 
@@ -47,9 +47,11 @@ const BAND_BELOW_K = 3;
 /** Above this difference between the two sensors the burner is wound down, to its least rate at the second; at the third it trips. */
 const DIFFERENCE_K = { windsFrom: 38, leastAt: 50, tripsAt: 56 };
 /** Sensed flow temperature rising faster than this over four seconds: no water is taking the heat away. */
-const RISE_K_PER_S = 2;
+const RISE_K_PER_S = 2.4;
 const RISE_TICKS = 8;
 const HIGHEST_FLOW_C = 90;
+/** With the burner out and the pump driven, flow and return come together; where they have not by then, no water moves. */
+const COMES_TOGETHER = { withinS: 40, toK: 20 };
 /** A return that reads this far above the flow, for ten seconds, is not believed. */
 const DISAGREE_K = 12;
 const DISAGREE_S = 10;
@@ -160,7 +162,7 @@ function lock(board: Board, lockout: Lockout): void {
 	enter(board, 'locked');
 }
 
-/** A trip shuts the burner down and waits; the third in one run locks out. */
+/** A trip shuts the burner down and waits; the second in one run locks out. */
 function trip(board: Board, lockout: Lockout): void {
 	board.trips += 1;
 	if (board.trips >= TRIPS) return lock(board, lockout);
@@ -198,7 +200,7 @@ function limitsAct(board: Board, set: Settings, input: Inputs): boolean {
 	board.disagreeing = input.returnC > input.flowC + DISAGREE_K ? board.disagreeing + TICK_S : 0;
 	if (board.disagreeing >= DISAGREE_S) return (lock(board, 'sensors-disagree'), true);
 	if (!board.gas) return false;
-	if (board.since > RISE_TICKS * TICK_S && risePerS(board, input) > RISE_K_PER_S) return (trip(board, 'no-circulation'), true);
+	if (risePerS(board, input) > RISE_K_PER_S) return (trip(board, 'no-circulation'), true);
 	if (input.flowC - input.returnC > DIFFERENCE_K.tripsAt) return (trip(board, 'no-circulation'), true);
 	if (input.flowC > HIGHEST_FLOW_C) return (trip(board, 'overheat'), true);
 	return false;
@@ -260,7 +262,9 @@ function advance(board: Board, set: Settings, input: Inputs): void {
 			else modulate(board, set, input);
 			break;
 		case 'waiting':
-			if (board.since >= board.waits && (!board.untilCooler || input.flowC < target - BAND_BELOW_K)) startAfresh(board);
+			if (board.untilCooler && board.since >= COMES_TOGETHER.withinS && input.flowC - input.returnC > COMES_TOGETHER.toK) {
+				trip(board, 'no-circulation');
+			} else if (board.since >= board.waits && (!board.untilCooler || input.flowC < target - BAND_BELOW_K)) startAfresh(board);
 			break;
 		case 'overrunning':
 			if (board.since >= OVERRUN_S) enter(board, 'resting');

@@ -53,7 +53,7 @@ export const parameters = [
 	define('diverter.startsAt', '1', 'Where it stands before a run'),
 	define('diverter.strokeS', 's', 'Time of a full stroke'),
 	define('diverter.motorTurns', '1', '1 turns when driven, 0 does not'),
-	define('diverter.windingOhm', 'ohm', 'Each winding of its motor'),
+	define('diverter.windingOhm', 'ohm', 'Each winding of its motor at 20 degC'),
 
 	define('circuit.r', 'bar/(l/min)2', 'Resistance of the heating circuit'),
 	define('circuit.kwPerK', 'kW/K', 'Radiators to room'),

@@ -12,8 +12,8 @@
  */
 import { counterflowEffectiveness, plateConductance } from '#shared/physics/exchanger.ts';
 import { heatPerLitreK } from '#shared/physics/water.ts';
+import type { PrimaryFlows } from '#shared/appliance/components/primary-water.ts';
 import type { Parameters } from '#shared/appliance/model.ts';
-import type { PrimaryFlows } from './primary.ts';
 
 /** Where each lump stands in the state. */
 export const lump = {

@@ -13,6 +13,7 @@ export const quantities = [
 	define('tapHeatKw', 'kW', 'Heat carried by the tap water'),
 	define('tapRiseK', 'K', 'Rise of the tap water over the main'),
 	define('filterOpenPercent', '%', 'Share of the inlet filter that is clear'),
+	define('turbineStictionLpm', 'l/min', 'Flow that the rotor needs to break free'),
 	define('turbineHz', 'Hz', 'Pulses of the flow turbine'),
 	define('turbineSteadiness', '1', 'Share of the run for which the turbine turned; its indicator is lit while it does'),
 
@@ -26,6 +27,7 @@ export const quantities = [
 	define('circuitHeatKw', 'kW', 'Heat carried to the heating circuit'),
 	define('lossKw', 'kW', 'Heat lost to the room by casing and pipe'),
 	define('storedKw', 'kW', 'Heat going into the water and metal of the appliance'),
+	define('wetJoints', '1', 'Joints that weep after they have been disturbed and made again'),
 	define('systemPressureBar', 'bar', 'On the pressure gauge'),
 	define('pumpRunsShare', '1', 'Share of the window in which the pump is driven'),
 	define('pumpHumShare', '1', 'Pump driven and turning'),
@@ -65,6 +67,7 @@ export const quantities = [
 	define('supplyV', 'V', 'Live to neutral at the spur, before its fuse'),
 	define('boardV', 'V', 'Live to neutral at the board'),
 	define('displayLit', '1', 'Whether the display is lit'),
+	define('earthOhm', 'ohm', 'Earth terminal to metalwork'),
 	define('fuseOhm', 'ohm', 'Across the fuse, out of its holder'),
 	define('diverterTapV', 'V', "Diverter motor's hot-water terminal to neutral"),
 	define('diverterHeatingV', 'V', "Diverter motor's heating terminal to neutral"),

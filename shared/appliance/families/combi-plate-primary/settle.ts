@@ -1,16 +1,18 @@
 /** Settled readings of this family, from a run and from what can be seen and measured without one. */
 import { co2Percent, coRatio, o2Percent } from '#shared/physics/combustion.ts';
+import { windingOhm } from '#shared/physics/circuit.ts';
 import { ntc10k, ntcOhm } from '#shared/physics/thermistor.ts';
+import { carbonMonoxidePpm, flueTestMbar, gasPressures } from '#shared/appliance/components/premix-burner.ts';
+import { tapWater } from '#shared/appliance/components/tap-water.ts';
+import { terminalV } from '#shared/appliance/components/terminal.ts';
 import type { Demand, Parameters } from '#shared/appliance/model.ts';
-import { carbonMonoxidePpm, flueTestMbar, gasPressures } from './burner.ts';
 import { lockouts, tapDialPosition, type Lockout } from './control.ts';
 import type { Quantity } from './quantities.ts';
 import { burnt } from './simulate.ts';
-import { tapWater } from './water.ts';
 import { runAndRead, type Means, type Whole } from './window.ts';
 
-/** What a terminal that is not driven still shows on a meter [V]: pick-up from wires beside it. Common practice, no source. */
-const STRAY_V = 3;
+/** Windings of pump, fan and gas valve: of that order. Common practice, no source. */
+const LOAD_OHM = 1000;
 /** Resistances from here on are an open circuit. */
 const OPEN_OHM = 1e7;
 
@@ -37,6 +39,7 @@ function water({ p, demand, means, whole, powered }: Run) {
 		tapHeatKw: means.tapKw,
 		tapRiseK: tapTempC - main,
 		filterOpenPercent: 100 * p['water.filterOpen'],
+		turbineStictionLpm: p['turbine.stictionLpm'],
 		turbineHz: (means.sensedLpm * p['turbine.pulsesPerLitre']) / 60,
 		turbineSteadiness: powered ? whole.turning : 0
 	};
@@ -56,6 +59,7 @@ function primary({ p, means, whole }: Run) {
 		circuitHeatKw: means.circuitKw,
 		lossKw: means.lossKw,
 		storedKw: whole.storedKw,
+		wetJoints: 0,
 		systemPressureBar: p['system.pressureBar'],
 		pumpRunsShare: means.pumpDriven,
 		pumpHumShare: means.pumpDriven > 0.5 ? Math.sqrt(strength) : 0,
@@ -112,19 +116,21 @@ function boardAlive(p: Parameters): boolean {
 
 function electrics({ p, means, whole, powered }: Run) {
 	const volts = p['supply.volts'];
-	const terminal = (driven: boolean): number => (driven ? volts : powered ? STRAY_V : 0);
-	const ohm = (value: number): number => (value >= OPEN_OHM ? Infinity : value);
+	const onBoard = powered ? volts : 0;
+	const winding = p['diverter.windingOhm'] >= OPEN_OHM ? Infinity : windingOhm(p['diverter.windingOhm'], p['room.tempC']);
+	const terminal = (driven: boolean): number => terminalV(onBoard, driven, LOAD_OHM);
 	const sensorOhm = (tempC: number, factor: number, joined: number): number => (joined > 0 ? factor * ntcOhm(tempC, ntc10k) : Infinity);
 	const flow = [p['flowSensor.ohmFactor'], p['flowSensor.joined']] as const;
 	const back = [p['returnSensor.ohmFactor'], p['returnSensor.joined']] as const;
 	return {
 		supplyV: volts,
-		boardV: powered ? volts : 0,
+		boardV: onBoard,
 		displayLit: boardAlive(p) ? 1 : 0,
+		earthOhm: 0.05,
 		fuseOhm: powered ? 0.1 : Infinity,
-		diverterTapV: terminal(means.tapLive > 0.5),
-		diverterHeatingV: terminal(means.heatingLive > 0.5),
-		diverterWindingOhm: ohm(p['diverter.windingOhm']),
+		diverterTapV: terminalV(onBoard, means.tapLive > 0.5, winding),
+		diverterHeatingV: terminalV(onBoard, means.heatingLive > 0.5, winding),
+		diverterWindingOhm: winding,
 		pumpV: terminal(means.pumpDriven > 0.5),
 		fanV: terminal(means.fanDriven > 0.5),
 		gasValveV: terminal(whole.gasDriven && p['limit.closed'] > 0),

@@ -2,12 +2,13 @@
 import { combustionEfficiencyNet, combustionOf } from '#shared/physics/combustion.ts';
 import type { GasId } from '#shared/physics/gas.ts';
 import { ntc10k, ntcOhm, ntcTempC } from '#shared/physics/thermistor.ts';
+import { flowTurbine } from '#shared/appliance/components/flow-turbine.ts';
+import { premixBurner } from '#shared/appliance/components/premix-burner.ts';
+import { primaryFlows, type PrimaryFlows } from '#shared/appliance/components/primary-water.ts';
+import { tapWater, type TapWater } from '#shared/appliance/components/tap-water.ts';
 import type { Demand, Parameters } from '#shared/appliance/model.ts';
-import { burner } from './burner.ts';
 import { restingBoard, settings, tick, TICK_S, type Board } from './control.ts';
 import { lump, makePlant, type Plant } from './plant.ts';
-import { primaryFlows, type PrimaryFlows } from './primary.ts';
-import { sensedFlowLpm, tapWater, type TapWater } from './water.ts';
 
 /** The machine at one moment. The same object each time, changed in place: copy what is to be kept. */
 export interface Moment {
@@ -62,7 +63,8 @@ export function simulate(p: Parameters, demand: Demand, seconds: number, stepS: 
 	const plant = makePlant(p, p['room.tempC'] + (heatingCalled ? RADIATORS_ABOVE_ROOM_K : 0));
 	const board = restingBoard();
 	const set = settings(p);
-	const rate = burner(p);
+	const rate = premixBurner(p);
+	const turbine = flowTurbine(p);
 	const flue = { gas: burnt(p), lambda: Infinity, flueTempC: p['room.tempC'], airTempC: p['room.tempC'] };
 
 	const fanKeeps = Math.exp(-TICK_S / p['fan.timeS']);
@@ -111,7 +113,7 @@ export function simulate(p: Parameters, demand: Demand, seconds: number, stepS: 
 	observe(now);
 	const ticks = Math.round(seconds / TICK_S);
 	for (let n = 1; n <= ticks; n += 1) {
-		now.tapSensedLpm = sensedFlowLpm(p, water.applianceLpm, now.seconds, now.tapSensedLpm > 0);
+		now.tapSensedLpm = turbine(water.applianceLpm, now.seconds, now.tapSensedLpm > 0);
 		input.tapSensedLpm = now.tapSensedLpm;
 		input.flowC = now.sensedFlowC;
 		input.returnC = now.sensedReturnC;

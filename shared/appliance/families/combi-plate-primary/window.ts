@@ -9,8 +9,8 @@ export const RUN_S: Readonly<Record<Demand, number>> = { none: 2, tap: 240, 'par
 const WINDOW_S = 60;
 const LATE_S = 120;
 
-/** Averaged over the window. */
-const always = {
+/** Averaged over the window by trapezia: they move within a tick. */
+const moving = {
 	tapC: (m: Moment) => m.plant.state[lump.plateTap],
 	flowC: (m: Moment) => m.plant.state[lump.exchanger],
 	returnC: (m: Moment) => m.plant.state[lump.return1],
@@ -20,7 +20,11 @@ const always = {
 	sensedReturnC: (m: Moment) => m.sensedReturnC,
 	tapKw: (m: Moment) => m.plant.tapHeatKw(),
 	circuitKw: (m: Moment) => m.plant.circuitHeatKw(),
-	lossKw: (m: Moment) => m.plant.lossKw(),
+	lossKw: (m: Moment) => m.plant.lossKw()
+} as const;
+
+/** Averaged over the window as they are: they hold for a tick. */
+const held = {
 	heatKw: (m: Moment) => m.heatKw,
 	inputNetKw: (m: Moment) => m.inputNetKw,
 	primaryLpm: (m: Moment) => m.flows.totalLpm,
@@ -42,7 +46,7 @@ const lit = {
 	flueC: (m: Moment) => m.flueTempC
 } as const;
 
-export type Means = { [name in keyof typeof always]: number } & { whileLit: { [name in keyof typeof lit]: number } };
+export type Means = { [name in keyof typeof moving | keyof typeof held]: number } & { whileLit: { [name in keyof typeof lit]: number } };
 
 /** What the whole run showed. */
 export interface Whole {
@@ -60,19 +64,29 @@ export interface Whole {
 	storedKw: number;
 }
 
-const names = Object.keys(always) as (keyof typeof always)[];
-const litNames = Object.keys(lit) as (keyof typeof lit)[];
-const picks = names.map((name) => always[name]);
-const litPicks = litNames.map((name) => lit[name]);
+/** Sums of a group of picks, each moment with its weight. */
+function adder<Group extends Readonly<Record<string, (m: Moment) => number>>>(group: Group) {
+	const names = Object.keys(group) as (keyof Group)[];
+	const picks = names.map((name) => group[name]);
+	const sums = new Float64Array(names.length);
+	let weight = 0;
+	return {
+		add(m: Moment, share: number): void {
+			weight += share;
+			for (let i = 0; i < picks.length; i += 1) sums[i] += share * picks[i](m);
+		},
+		means: (): { [name in keyof Group]: number } =>
+			Object.fromEntries(names.map((name, i) => [name, weight > 0 ? sums[i] / weight : 0])) as { [name in keyof Group]: number }
+	};
+}
 
 /** Runs the machine from rest and reads the end of the run. @param stepS integration step [s] */
 export function runAndRead(p: Parameters, demand: Demand, stepS: number): { means: Means; whole: Whole } {
 	const runS = RUN_S[demand];
 	const from = Math.max(0, runS - WINDOW_S);
-	const sums = new Float64Array(names.length);
-	const litSums = new Float64Array(litNames.length);
-	let ticks = 0;
-	let litTicks = 0;
+	const movingSums = adder(moving);
+	const heldSums = adder(held);
+	const litSums = adder(lit);
 	let turned = 0;
 	let heldFromKj = 0;
 	let sparking = false;
@@ -89,7 +103,10 @@ export function runAndRead(p: Parameters, demand: Demand, stepS: number): { mean
 	};
 
 	simulate(p, demand, runS, stepS, (m) => {
-		if (m.seconds === from) heldFromKj = m.plant.heldKj();
+		if (m.seconds === from) {
+			heldFromKj = m.plant.heldKj();
+			movingSums.add(m, 0.5);
+		}
 		if (m.seconds === 0) return;
 		if (m.tapSensedLpm > 0) turned += 1;
 		if (m.fanShare > whole.fanMost) whole.fanMost = m.fanShare;
@@ -99,12 +116,9 @@ export function runAndRead(p: Parameters, demand: Demand, stepS: number): { mean
 		sparking = m.board.spark;
 		if (m.seconds <= from) return;
 
-		ticks += 1;
-		for (let i = 0; i < picks.length; i += 1) sums[i] += picks[i](m);
-		if (m.burning) {
-			litTicks += 1;
-			for (let i = 0; i < litPicks.length; i += 1) litSums[i] += litPicks[i](m);
-		}
+		movingSums.add(m, m.seconds < runS ? 1 : 0.5);
+		heldSums.add(m, 1);
+		if (m.burning) litSums.add(m, 1);
 		if (m.seconds < runS) return;
 		whole.fanLate = m.fanShare;
 		whole.starts = m.board.starts;
@@ -113,7 +127,5 @@ export function runAndRead(p: Parameters, demand: Demand, stepS: number): { mean
 		whole.turning = (turned * TICK_S) / runS;
 	});
 
-	const means = Object.fromEntries(names.map((name, i) => [name, sums[i] / ticks]));
-	const whileLit = Object.fromEntries(litNames.map((name, i) => [name, litTicks > 0 ? litSums[i] / litTicks : 0]));
-	return { means: { ...means, whileLit } as Means, whole };
+	return { means: { ...movingSums.means(), ...heldSums.means(), whileLit: litSums.means() }, whole };
 }

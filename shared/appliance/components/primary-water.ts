@@ -1,4 +1,4 @@
-/** Primary water of this family: pump, diverter, and the two ways it can go. */
+/** Primary water: pump, diverter, and the two ways it can go. */
 import { openedResistance, parallelResistance, pumpFlowLpm, seriesResistance } from '#shared/physics/hydraulics.ts';
 import type { Parameters } from '#shared/appliance/model.ts';
 

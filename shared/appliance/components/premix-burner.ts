@@ -1,4 +1,4 @@
-/** Premix burner of this family: fan, ratio gas valve, injector, flue, flame. */
+/** A premix burner: fan, ratio gas valve, injector, flue, flame. */
 import type { Parameters } from '#shared/appliance/model.ts';
 
 /** Share of the fan's pressure that the flue and air duct take at full rate when clear; and the way through the sump likewise. */
@@ -45,7 +45,7 @@ export function flueTestMbar(p: Parameters, fanShare: number): number {
  * at full rate (invented, of the order of a short flue).
  * @see shared/physics/hydraulics.ts and gas.ts for the square laws
  */
-export function burner(p: Parameters): (fanShare: number) => Rate {
+export function premixBurner(p: Parameters): (fanShare: number) => Rate {
 	const perSpeed = airPerSpeed(p);
 	const design = p['burner.designLambda'];
 	const gasPerAir = (design / p['burner.lambda']) * p['gas.injectorOpen'];

@@ -1,4 +1,4 @@
-/** Tap water through this family: from the main to the tap, and what the flow turbine makes of it. */
+/** Tap water from the main through an appliance to the tap. */
 import { flowLpm, openedResistance, parallelResistance, seriesResistance } from '#shared/physics/hydraulics.ts';
 import type { Demand, Parameters } from '#shared/appliance/model.ts';
 
@@ -36,25 +36,4 @@ export function tapWater(p: Parameters, demand: Demand): TapWater {
 	const total = flowLpm(p['water.mainPressureBar'], seriesResistance(p['water.supplyR'], both, tap));
 	const applianceLpm = total * Math.sqrt(both / appliance);
 	return { applianceLpm, crossedLpm: total - applianceLpm, otherOutletLpm, inletShutLpm };
-}
-
-/** A rotor that has stopped needs the full stiction flow to start, and turns on until a little less. */
-const KINETIC_SHARE = 0.97;
-
-/**
- * Flow as the turbine senses it. The rotor breaks free at its stiction flow, stays turning until slightly below, and drags while it turns.
- * The main's swing is what frees and stops a sticking rotor.
- *
- * Assumes the swing's effect on heat averages out over its period, so that only the rotor feels it. Common practice, no source.
- * @param lpm     mean flow [l/min]  @param seconds  since the tap was opened [s]  @param turning  whether it turned a moment ago
- * @returns sensed flow [l/min], 0 when it stands
- */
-export function sensedFlowLpm(p: Parameters, lpm: number, seconds: number, turning: boolean): number {
-	if (p['turbine.turns'] === 0 || lpm <= 0) return 0;
-	const stiction = p['turbine.stictionLpm'];
-	if (stiction === 0) return lpm;
-	const swing = p['water.ripple'] * Math.sin((2 * Math.PI * seconds) / p['water.ripplePeriodS']);
-	const now = lpm * Math.sqrt(1 + swing);
-	const needed = turning ? KINETIC_SHARE * stiction : stiction;
-	return now > needed ? Math.sqrt(now * now - 0.5 * stiction * stiction) : 0;
 }

@@ -1,0 +1,92 @@
+/**
+ * The path that a sound engineer takes on a callout, from knowing what the engineer could know and no more: the best next action by
+ * expected cost, each time, until the fault is proved, put right, checked, proved and explained.
+ */
+import { act, start } from '#shared/callout/act.ts';
+import type { Action, Sureness } from '#shared/callout/action.ts';
+import type { Callout } from '#shared/callout/callout.ts';
+import type { CalloutState } from '#shared/callout/state.ts';
+import type { Pack } from '#shared/scenario/pack.ts';
+import { scaldAdvice } from '#shared/scenario/safety.ts';
+import { beliefAfter, standingOf } from './belief.ts';
+import type { EvidenceTable, Suspicion } from './evidence.ts';
+import { nextActions } from './next-action.ts';
+import type { Valued } from './next-action.ts';
+import { planAfterChecks, planLeave, planProof } from './plan.ts';
+import type { Plan } from './plan.ts';
+
+export interface SoundPath {
+	readonly actions: readonly Action[];
+	/** The state that they lead to. */
+	readonly state: CalloutState;
+}
+
+/** The advice that says what was found and done, where the rules have it. */
+export const foundAdvice = 'what-was-found';
+
+/** A path longer than this has lost its way; it then leaves as things stand. */
+const mostRounds = 40;
+
+const paths = new WeakMap<EvidenceTable, WeakMap<Callout, SoundPath>>();
+
+/** The sound path of a callout. Worked out once for a table and a callout. */
+export function soundPath(callout: Callout, table: EvidenceTable): SoundPath {
+	let known = paths.get(table);
+	if (!known) paths.set(table, (known = new WeakMap()));
+	let path = known.get(callout);
+	if (!path) known.set(callout, (path = walk(callout, table)));
+	return path;
+}
+
+function walk(callout: Callout, table: EvidenceTable): SoundPath {
+	const { pack } = callout;
+	let state = start();
+	for (let round = 0; state.ended === null; round++) {
+		const belief = beliefAfter(callout, state, table, state.events.length);
+		const standing = standingOf(callout, state);
+		if (standing.proof === 'due') state = follow(callout, state, checkedAndProved(callout, state), belief);
+		else if (standing.proof === 'gone' || round >= mostRounds) state = follow(callout, state, leaving(callout, state, belief), belief);
+		else {
+			const best = nextActions(pack, table, belief, standing).find(isForward);
+			state = follow(callout, state, best?.plan ?? leaving(callout, state, belief), belief);
+		}
+	}
+	return { actions: state.events.map((event) => event.action), state };
+}
+
+const isForward = ({ choice }: Valued) => choice.kind !== 'leave' && choice.kind !== 'prove';
+
+/** Does what a plan says, naming for each remedy how sure the belief is of it. @throws Error if the callout refuses, which is a fault in the plan */
+function follow(callout: Callout, state: CalloutState, plan: Plan | null, belief: Suspicion): CalloutState {
+	if (!plan) throw new Error('no way leads on from here');
+	return plan.actions.reduce((here, planned) => {
+		const action = planned.kind === 'remedy' ? { ...planned, sure: surenessOf(callout.pack, belief, planned.remedy) } : planned;
+		const next = act(callout, here, action);
+		if ('refused' in next) throw new Error(`the sound path was refused "${JSON.stringify(action)}": ${next.refused}`);
+		return next;
+	}, state);
+}
+
+/** How sure an honest engineer would say they are of a remedy. */
+export function surenessOf(pack: Pack, belief: Suspicion, remedy: string): Sureness {
+	const chance = belief.remedies[pack.remedies.findIndex((r) => r.id === remedy)] ?? 0;
+	const { proved, likely } = pack.rules.proof;
+	return chance >= proved ? 'proved' : chance >= likely ? 'likely' : 'guess';
+}
+
+function checkedAndProved(callout: Callout, state: CalloutState): Plan | null {
+	const { pack, complaint } = callout;
+	const last = state.remedies.at(-1)!;
+	const disturbs = pack.remedies.find((remedy) => remedy.id === last.remedy)?.disturbs ?? [];
+	const checked = planAfterChecks(pack, state, disturbs);
+	const proof = planProof(pack, checked.after, complaint);
+	return proof && { ...proof, actions: [...checked.actions, ...proof.actions] };
+}
+
+/** Tells the customer what was found, what deals with the cause behind the likeliest fault, and of scalding water. */
+function leaving(callout: Callout, state: CalloutState, belief: Suspicion): Plan | null {
+	const { pack } = callout;
+	const likeliest = belief.faults.indexOf(Math.max(...belief.faults));
+	const told = new Set([foundAdvice, ...pack.faults[likeliest].advise, scaldAdvice]);
+	return planLeave(pack, state, [...told].filter((id) => pack.advice.some((advice) => advice.id === id)));
+}

@@ -1,0 +1,95 @@
+/** The explained mark: the path step by step, why each reading took its value, the sound path beside it, the one thing to take away. */
+import type { Callout } from '#shared/callout/callout.ts';
+import type { CalloutState } from '#shared/callout/state.ts';
+import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
+import { soundPath } from '#shared/diagnosis/sound-path.ts';
+import { judgePath } from './judged-path.ts';
+import type { JudgedPath } from './judged-path.ts';
+import type { Debrief, MarkSheet, PathStep, ReadingReason } from './mark-sheet.ts';
+import { mark } from './mark.ts';
+import { readingReasons } from './reasons.ts';
+import { choiceWords, eventWords } from './words.ts';
+
+/** Faults never held above this are left out of the picture. */
+const shownFrom = 0.02;
+
+/** @throws RangeError for a callout without a fault: there is nothing to debrief */
+export function debrief(callout: Callout, state: CalloutState, table: EvidenceTable): Debrief {
+	const { fault } = callout;
+	if (!fault) throw new RangeError('a debrief needs a callout with a hidden fault');
+	const path = judgePath(callout, state, table);
+	const sound = soundPath(callout, table).state;
+	const soundJudged = judgePath(callout, sound, table);
+	const reasons = readingReasons(callout, state, table);
+	const soundReasons = readingReasons(callout, sound, table);
+	const sheet = mark(callout, state, table);
+	const justifiedFrom = justified(callout, path);
+	const telling = mostTelling(soundReasons);
+	return {
+		fault: { id: fault.id, says: fault.says, because: fault.because, area: fault.area },
+		sheet,
+		path: stepsOf(callout, state, path),
+		justifiedFrom,
+		soundPath: stepsOf(callout, sound, soundJudged),
+		cost: { minutes: state.minutes, spent: state.spent, soundMinutes: sound.minutes, soundSpent: sound.spent },
+		reasons,
+		sooner: sooner(callout, state, justifiedFrom, telling),
+		takeAway: takeAway(callout, sheet, telling)
+	};
+}
+
+function stepsOf(callout: Callout, state: CalloutState, path: JudgedPath): PathStep[] {
+	const { pack } = callout;
+	const shown = pack.faults.flatMap((fault, index) => {
+		const ever = path.events.some(({ before, after }) => before.faults[index] >= shownFrom || after.faults[index] >= shownFrom);
+		return ever ? [{ id: fault.id, index }] : [];
+	});
+	return path.events.map(({ event, after, regret, best, entropyBits }) => ({
+		event: event.index,
+		says: eventWords(callout, state, event.index),
+		minute: event.minute,
+		minutes: event.minutes,
+		spent: event.spent,
+		regret,
+		best: best && choiceWords(callout, best),
+		suspicion: Object.fromEntries(shown.map(({ id, index }) => [id, after.faults[index]])),
+		entropyBits
+	}));
+}
+
+/** The event before which a remedy that cures was first held proved. */
+function justified(callout: Callout, path: JudgedPath): number | null {
+	const { pack, fault } = callout;
+	const cures = pack.remedies.flatMap((remedy, index) => (fault?.cured.includes(remedy.id) ? [index] : []));
+	const found = path.events.find(({ after }) => cures.some((index) => after.remedies[index] >= pack.rules.proof.proved));
+	return found ? found.event.index + 1 : null;
+}
+
+/** The reading of a path that told the most before any remedy. */
+function mostTelling(reasons: readonly ReadingReason[]): ReadingReason | null {
+	return reasons.reduce<ReadingReason | null>((most, reason) => (reason.bits > (most?.bits ?? 0) ? reason : most), null);
+}
+
+/** The sound path's telling check, where the learner took it late or never. */
+function sooner(callout: Callout, state: CalloutState, justifiedFrom: number | null, telling: ReadingReason | null): string | null {
+	if (!telling) return null;
+	const taken = state.readings.find((reading) => reading.check === telling.check && reading.demand === telling.demand);
+	const firstRemedy = state.remedies[0]?.event ?? state.events.length;
+	const limit = Math.min(justifiedFrom ?? state.events.length, firstRemedy);
+	if (taken && taken.event < limit) return null;
+	const check = callout.pack.checks.find((c) => c.id === telling.check)!;
+	const minutes = `${check.minutes} ${check.minutes === 1 ? 'minute' : 'minutes'}`;
+	return `${choiceWords(callout, { kind: 'check', check: check.id, demand: telling.demand })}, ${minutes}, would have told sooner: it read ${readingWords(telling)}.`;
+}
+
+const readingWords = ({ text, unit }: Pick<ReadingReason, 'text' | 'unit'>) => `${text} ${unit}`.trim();
+
+/** The one thing to take away: what cost the most, or what told. */
+function takeAway(callout: Callout, sheet: MarkSheet, telling: ReadingReason | null): string {
+	const dearest = sheet.lines.reduce((most, line) => (line.lost > most.lost ? line : most), sheet.lines[0]);
+	if (dearest && dearest.lost > 0) return dearest.says;
+	const fault = callout.fault!;
+	if (!telling) return fault.because;
+	const check = callout.pack.checks.find((c) => c.id === telling.check)!;
+	return `${fault.because} ${check.name} is what told: ${readingWords(telling)}, where the sound appliance reads ${telling.sound}.`;
+}

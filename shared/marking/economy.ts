@@ -1,0 +1,31 @@
+/** Economy: regret against the sound path's cost, not a count of checks. */
+import { line, money } from './bill.ts';
+import type { Case } from './bill.ts';
+import type { MarkLine } from './mark-sheet.ts';
+import { choiceWords, eventWords } from './words.ts';
+
+/** Regret as a share of what the sound path costs. */
+export const regretShare = ({ path }: Case): number => path.regret / Math.max(path.soundCost, 1e-9);
+
+/** How many of the dearest events get a line of their own. */
+const dearest = 3;
+
+export function economyLines(one: Case): MarkLine[] {
+	const { callout, path, state } = one;
+	const outOf = callout.pack.rules.marks.economy;
+	const { free, all } = callout.pack.rules.weighing.economy;
+	const lost = outOf * Math.min(1, Math.max(0, (regretShare(one) - free) / (all - free)));
+	const wasted = path.events.filter(({ regret }) => (regret ?? 0) > 0).sort((a, b) => (b.regret ?? 0) - (a.regret ?? 0) || a.event.index - b.event.index);
+	if (lost === 0) {
+		return [line('economy', null, 0, `Time and money went where they could tell something. A sound path costs ${money(callout, path.soundCost)} here.`)];
+	}
+	const shown = wasted.slice(0, dearest);
+	const total = wasted.reduce((sum, { regret }) => sum + (regret ?? 0), 0);
+	const lines = shown.map(({ event, regret, best }) => {
+		const better = best ? ` ${choiceWords(callout, best)} was the better choice then.` : '';
+		return line('economy', event.index, (lost * (regret ?? 0)) / total, `${eventWords(callout, state, event.index)}: about ${money(callout, regret ?? 0)} the dearer way.${better}`);
+	});
+	const rest = lost - lines.reduce((sum, each) => sum + each.lost, 0);
+	if (rest > 1e-9) lines.push(line('economy', null, rest, `The other ${wasted.length - shown.length} detours together.`));
+	return lines;
+}

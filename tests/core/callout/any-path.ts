@@ -1,0 +1,30 @@
+/** Arbitrary actions on a pack: mostly of things that exist, now and then of things that do not. */
+import fc from 'fast-check';
+import { demands } from '#shared/appliance/model.ts';
+import { sureness, type Action } from '#shared/callout/action.ts';
+import type { Pack } from '#shared/scenario/pack.ts';
+
+export function anyAction(pack: Pack): fc.Arbitrary<Action> {
+	const idOf = (items: readonly { readonly id: string }[]) =>
+		fc.oneof(
+			{ weight: 20, arbitrary: fc.constantFrom(...items.map(({ id }) => id)) },
+			{ weight: 1, arbitrary: fc.constant('no-such-thing') }
+		);
+	const some = (items: readonly { readonly id: string }[], maxLength: number) => fc.array(idOf(items), { maxLength });
+	return fc.oneof(
+		{ weight: 5, arbitrary: fc.record({ kind: fc.constant('demand' as const), demand: fc.constantFrom(...demands) }) },
+		{ weight: 8, arbitrary: fc.record({ kind: fc.constant('check' as const), check: idOf(pack.checks) }) },
+		{ weight: 8, arbitrary: fc.record({ kind: fc.constant('step' as const), step: idOf(pack.rules.steps) }) },
+		{
+			weight: 4,
+			arbitrary: fc.record({ kind: fc.constant('remedy' as const), remedy: idOf(pack.remedies), sure: fc.constantFrom(...sureness) })
+		},
+		{ weight: 1, arbitrary: fc.record({ kind: fc.constant('judge' as const), still: some(pack.faults, 4) }) },
+		{ weight: 2, arbitrary: fc.constant({ kind: 'prove' as const }) },
+		{ weight: 1, arbitrary: fc.record({ kind: fc.constant('leave' as const), told: some(pack.advice, 3) }) }
+	);
+}
+
+export function anyPath(pack: Pack, maxLength = 40): fc.Arbitrary<Action[]> {
+	return fc.array(anyAction(pack), { maxLength });
+}
