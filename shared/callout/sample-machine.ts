@@ -8,7 +8,7 @@ import { gases } from '#shared/physics/gas.ts';
 import { chance, type Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Fault } from '#shared/scenario/schema.ts';
-import { applyFault } from './apply-fault.ts';
+import { applyFault } from '#shared/scenario/apply-fault.ts';
 import type { GasName, Household, Machine } from './callout.ts';
 
 /** What an author or a test fixes instead of leaving it to the draw. */

@@ -13,22 +13,28 @@ export interface Repair {
 	readonly cures: readonly number[];
 }
 
-/** Repairs laid out for quick use: which repairs cure each fault, and what it costs to be left with a fault that none cures. */
+/** Repairs laid out for quick use. */
 export interface RepairBook {
 	readonly repairs: readonly Repair[];
+	/** Repairs that cure each fault. */
 	readonly curedBy: readonly (readonly number[])[];
+	/** Cost where no repair of the book cures the fault. */
 	readonly unmended: number;
+	/** Once this share of the mass is left, it is charged the average repair instead of being followed to the end. */
+	readonly tail: number;
+	readonly average: number;
 }
 
-/** @param unmended cost where no repair of the book cures the fault [currency] */
-export function repairBook(faults: number, repairs: readonly Repair[], unmended = 0): RepairBook {
+/**
+ * @param unmended cost where no repair of the book cures the fault [currency]
+ * @param tail     share of the mass not worth following to the end; next to nothing for an exact cost
+ */
+export function repairBook(faults: number, repairs: readonly Repair[], unmended = 0, tail = 1e-9): RepairBook {
 	const curedBy: number[][] = Array.from({ length: faults }, () => []);
 	repairs.forEach((repair, index) => repair.cures.forEach((fault) => curedBy[fault].push(index)));
-	return { repairs, curedBy, unmended };
+	const average = repairs.reduce((sum, { cost }) => sum + cost, 0) / Math.max(1, repairs.length);
+	return { repairs, curedBy, unmended, tail, average };
 }
-
-/** Below this share of the mass there is nothing left worth repairing. */
-const nothingLeft = 1e-9;
 
 /**
  * The order in which repairs are tried, and its expected cost. Masses need not sum to 1: the cost scales with them.
@@ -44,33 +50,42 @@ export function repairPolicy(book: RepairBook, mass: ArrayLike<number>): { cost:
 /** The expected cost alone. */
 export const expectedRepairCost = (book: RepairBook, mass: ArrayLike<number>): number => run(book, mass, null);
 
-function run({ repairs, curedBy, unmended }: RepairBook, mass: ArrayLike<number>, order: number[] | null): number {
-	const chance = new Float64Array(repairs.length);
-	const left = new Float64Array(mass.length);
+// Room to work in: thousands of beliefs are costed to choose one action.
+let chance = new Float64Array(64);
+let left = new Float64Array(64);
+
+function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null): number {
+	const { repairs, curedBy } = book;
+	const count = repairs.length;
+	if (chance.length < count) chance = new Float64Array(count * 2);
+	if (left.length < mass.length) left = new Float64Array(mass.length * 2);
+	chance.fill(0, 0, count);
 	let remaining = 0;
 	for (let fault = 0; fault < mass.length; fault++) {
 		const m = mass[fault];
+		left[fault] = m > 0 ? m : 0;
 		if (!(m > 0)) continue;
-		left[fault] = m;
 		remaining += m;
 		for (const repair of curedBy[fault]) chance[repair] += m;
 	}
-	const enough = remaining * nothingLeft;
+	const nothing = remaining * 1e-12;
+	const enough = remaining * book.tail;
 	let cost = 0;
 	while (remaining > enough) {
 		let best = -1;
 		let bestRatio = 0;
-		for (let i = 0; i < chance.length; i++) {
-			if (chance[i] <= enough) continue;
+		for (let i = 0; i < count; i++) {
+			if (chance[i] <= nothing) continue;
 			const ratio = chance[i] / repairs[i].cost;
 			if (ratio > bestRatio) {
 				best = i;
 				bestRatio = ratio;
 			}
 		}
-		if (best < 0) return cost + remaining * unmended;
+		if (best < 0) return cost + remaining * book.unmended;
 		cost += remaining * repairs[best].cost;
 		order?.push(best);
+		chance[best] = 0;
 		for (const fault of repairs[best].cures) {
 			const m = left[fault];
 			if (m === 0) continue;
@@ -79,7 +94,7 @@ function run({ repairs, curedBy, unmended }: RepairBook, mass: ArrayLike<number>
 			for (const repair of curedBy[fault]) chance[repair] -= m;
 		}
 	}
-	return cost;
+	return cost + Math.max(0, remaining) * book.average;
 }
 
 /**

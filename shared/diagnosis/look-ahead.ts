@@ -33,7 +33,7 @@ interface Second<Place> {
 }
 
 /** Outcomes of less than this chance are not looked behind. */
-const seldom = 0.003;
+const seldom = 0.01;
 
 /**
  * Expected cost to the end of each option. Checks are taken as independent within a fault.

@@ -51,9 +51,13 @@ interface Move extends Option<Situation> {
 
 /** Chance allowed that a repair not proved did not work, when leaving on it is weighed. */
 const unprovedFails = 0.2;
+/** Taking note of a reading costs at least this much of the engineer's time [min], so that idle looks are not free. */
+const attentionMinutes = 0.5;
+/** Share of a belief that is not followed to its last repair. */
+const notFollowed = 0.005;
 /** How many checks and remedies are looked at one action deeper. */
-const deeperChecks = 6;
-const deeperRemedies = 4;
+const deeperChecks = 5;
+const deeperRemedies = 3;
 
 /**
  * Every action that could be taken next, the cheapest in the end first.
@@ -111,7 +115,7 @@ function bookOf(pack: Pack, standing: Standing): RepairBook {
 		const plan = standing.done.includes(remedy.id) ? null : planRepair(pack, standing, remedy, standing.complaint);
 		return plan ? [{ cost: costOf(pack, plan), cures: curesOf(pack, remedy.id) }] : [];
 	});
-	return repairBook(pack.faults.length, repairs, costOf(pack, { minutes: pack.rules.returnMinutes, spent: 0 }));
+	return repairBook(pack.faults.length, repairs, costOf(pack, { minutes: pack.rules.returnMinutes, spent: 0 }), notFollowed);
 }
 
 const curesOf = (pack: Pack, remedy: string): number[] =>
@@ -119,16 +123,17 @@ const curesOf = (pack: Pack, remedy: string): number[] =>
 
 function checkMoves(pack: Pack, table: EvidenceTable, belief: Suspicion, standing: Standing, cured: readonly boolean[]): Move[] {
 	const open = cured.map((is) => !is);
+	const attention = costOf(pack, { minutes: attentionMinutes, spent: 0 });
 	return prospects(pack, table, belief.weights, open).flatMap(({ facts: { check, column }, joint }) => {
 		if (standing.taken.has(columnKey(check.id, column.demand))) return [];
 		const { demand } = column;
 		const moves: Move[] = [];
 		const again = (from: Situation) => {
 			const plan = planCheck(pack, from, check, demand);
-			return plan && costOf(pack, plan);
+			return plan && costOf(pack, plan) + attention;
 		};
 		const add = (choice: Choice, plan: Plan | null) => {
-			if (plan) moves.push({ choice, plan, cost: costOf(pack, plan), joint, after: plan.after, again });
+			if (plan) moves.push({ choice, plan, cost: costOf(pack, plan) + attention, joint, after: plan.after, again });
 		};
 		add({ kind: 'check', check: check.id, demand }, planCheck(pack, standing, check, demand));
 		if (check.noticed && demand !== standing.demand) add({ kind: 'demand', demand }, planDemand(pack, standing, demand, check.needs));

@@ -82,9 +82,13 @@ export function prospects(pack: Pack, table: EvidenceTable, weights: Float64Arra
 	for (let row = 0; row < table.rows; row++) if (weights[row] > negligible && open[table.fault[row]]) rows.push(row);
 	const active = Int32Array.from(rows);
 	const faults = new Float64Array(pack.faults.length);
-	for (const row of active) faults[table.fault[row]] += weights[row];
+	const seen = new Float64Array(pack.faults.length);
+	for (let row = 0; row < table.rows; row++) if (open[table.fault[row]]) faults[table.fault[row]] += weights[row];
+	for (const row of active) seen[table.fault[row]] += weights[row];
+	// The rows passed over count as the others of their fault: mass that got lost would look like a saving.
+	const shares = Float64Array.from(weights, (weight, row) => weight * (faults[table.fault[row]] / (seen[table.fault[row]] || 1)));
 	return outcomesOf(pack, table).map((outcomes) => {
-		return { facts: outcomes.facts, joint: blur(outcomes.facts, spread(outcomes, table, weights, active, faults.length), faults) };
+		return { facts: outcomes.facts, joint: blur(outcomes.facts, spread(outcomes, table, shares, active, faults.length), faults) };
 	});
 }
 
@@ -103,6 +107,13 @@ function spread({ points, bounds }: Outcomes, table: EvidenceTable, weights: Flo
 	return Array.from({ length: count }, (_, outcome) => flat.subarray(outcome * faults, (outcome + 1) * faults));
 }
 
+/** Chance of each outcome of each column within each fault, all its machines alike: `[column].given[outcome][fault]`. */
+export function outcomesByFault(pack: Pack, table: EvidenceTable): { readonly facts: ColumnFacts; readonly given: readonly Float64Array[] }[] {
+	const { from, to } = tableFacts(pack, table);
+	const weights = Float64Array.from(table.fault, (fault) => 1 / (to[fault] - from[fault]));
+	return prospects(pack, table, weights, pack.faults.map(() => true)).map(({ facts, joint }) => ({ facts, given: joint }));
+}
+
 /** Misjudged words and blundered readings. */
 function blur(facts: ColumnFacts, joint: Float64Array[], faults: Float64Array): Float64Array[] {
 	const count = joint.length;
@@ -112,8 +123,9 @@ function blur(facts: ColumnFacts, joint: Float64Array[], faults: Float64Array): 
 			joint.map((mass) => mass[fault]),
 			facts.gauge.misjudged
 		);
+		const heard = told.some((chance) => chance > 0) ? 1 - blunderChance : 0;
 		for (let outcome = 0; outcome < count; outcome++) {
-			joint[outcome][fault] = (1 - blunderChance) * told[outcome] + (blunderChance * faults[fault]) / count;
+			joint[outcome][fault] = heard * told[outcome] + ((1 - heard) * faults[fault]) / count;
 		}
 	}
 	return joint;

@@ -125,7 +125,7 @@ function priors(pack: Pack, parts: readonly EvidencePart[]): Float64Array {
 }
 
 /** Share of the spread between neighbours that is smoothed over: set so that belief is calibrated (tests/core/diagnosis/calibration.test.ts). */
-const smoothingShare = 0.35;
+const smoothingShare = 0.85;
 
 /**
  * Smoothing of a column within one fault: part of the spread between rows of neighbouring severity, by its median, so that a column

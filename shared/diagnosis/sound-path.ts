@@ -22,7 +22,7 @@ export interface SoundPath {
 }
 
 /** The advice that says what was found and done, where the rules have it. */
-export const foundAdvice = 'what-was-found';
+export const foundAdvice = 'advise-found';
 
 /** A path longer than this has lost its way; it then leaves as things stand. */
 const mostRounds = 40;

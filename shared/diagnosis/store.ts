@@ -5,7 +5,7 @@
 import type { Column, EvidenceTable } from './evidence.ts';
 
 /** Raised when the layout or the way rows are sampled changes, so that tables of an older make are made again. */
-export const evidenceFormat = 1;
+export const evidenceFormat = 2;
 
 interface Header {
 	readonly format: number;

@@ -24,7 +24,7 @@ export function debrief(callout: Callout, state: CalloutState, table: EvidenceTa
 	const soundReasons = readingReasons(callout, sound, table);
 	const sheet = mark(callout, state, table);
 	const justifiedFrom = justified(callout, path);
-	const telling = mostTelling(soundReasons);
+	const telling = mostTelling(soundReasons.filter(({ event }) => event < (sound.remedies[0]?.event ?? Infinity)), fault.says);
 	return {
 		fault: { id: fault.id, says: fault.says, because: fault.because, area: fault.area },
 		sheet,
@@ -65,9 +65,11 @@ function justified(callout: Callout, path: JudgedPath): number | null {
 	return found ? found.event.index + 1 : null;
 }
 
-/** The reading of a path that told the most before any remedy. */
-function mostTelling(reasons: readonly ReadingReason[]): ReadingReason | null {
-	return reasons.reduce<ReadingReason | null>((most, reason) => (reason.bits > (most?.bits ?? 0) ? reason : most), null);
+/** The reading that told the most: of those that ruled the fault in, if any did. */
+function mostTelling(reasons: readonly ReadingReason[], fault: string): ReadingReason | null {
+	const ruledIn = reasons.filter((reason) => reason.ruledIn.includes(fault));
+	const among = ruledIn.length > 0 ? ruledIn : reasons;
+	return among.reduce<ReadingReason | null>((most, reason) => (reason.bits > (most?.bits ?? 0) ? reason : most), null);
 }
 
 /** The sound path's telling check, where the learner took it late or never. */

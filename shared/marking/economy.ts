@@ -9,6 +9,8 @@ export const regretShare = ({ path }: Case): number => path.regret / Math.max(pa
 
 /** How many of the dearest events get a line of their own. */
 const dearest = 3;
+/** Share of all regret from which an event is worth one. */
+const worthALine = 0.1;
 
 export function economyLines(one: Case): MarkLine[] {
 	const { callout, path, state } = one;
@@ -19,13 +21,13 @@ export function economyLines(one: Case): MarkLine[] {
 	if (lost === 0) {
 		return [line('economy', null, 0, `Time and money went where they could tell something. A sound path costs ${money(callout, path.soundCost)} here.`)];
 	}
-	const shown = wasted.slice(0, dearest);
 	const total = wasted.reduce((sum, { regret }) => sum + (regret ?? 0), 0);
+	const shown = wasted.slice(0, dearest).filter(({ regret }) => (regret ?? 0) >= worthALine * total);
 	const lines = shown.map(({ event, regret, best }) => {
 		const better = best ? ` ${choiceWords(callout, best)} was the better choice then.` : '';
 		return line('economy', event.index, (lost * (regret ?? 0)) / total, `${eventWords(callout, state, event.index)}: about ${money(callout, regret ?? 0)} the dearer way.${better}`);
 	});
 	const rest = lost - lines.reduce((sum, each) => sum + each.lost, 0);
-	if (rest > 1e-9) lines.push(line('economy', null, rest, `The other ${wasted.length - shown.length} detours together.`));
+	if (rest > 1e-9) lines.push(line('economy', null, rest, 'Small detours, together.'));
 	return lines;
 }

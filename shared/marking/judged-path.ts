@@ -41,12 +41,13 @@ export function judgePath(callout: Callout, state: CalloutState, table: Evidence
 function judge(callout: Callout, state: CalloutState, table: EvidenceTable): JudgedPath {
 	const states = statesAlong(callout, state);
 	const beliefs = Array.from({ length: state.events.length + 1 }, (_, count) => beliefAfter(callout, state, table, count));
-	const list = (index: number, also?: Choice) =>
-		nextActions(callout.pack, table, beliefs[index], standingOf(callout, states[index]), also);
+	const choices = state.events.map((event, index) => choiceOf(event, states[index]));
+	const lists: (readonly Valued[])[] = states.map((here, index) =>
+		nextActions(callout.pack, table, beliefs[index], standingOf(callout, here), choices[index] ?? undefined)
+	);
 	const events = state.events.map((event, index): JudgedEvent => {
-		const choices = choicesOf(event, states[index]);
-		const valued = list(index, choices[0]);
-		const lost = regretOf(callout, event, states[index], valued, choices, () => list(index + 1));
+		const valued = lists[index];
+		const lost = regretOf(callout, event, states[index], valued, choices[index], lists[index + 1]);
 		return {
 			event,
 			before: beliefs[index],
@@ -64,21 +65,21 @@ function judge(callout: Callout, state: CalloutState, table: EvidenceTable): Jud
 	};
 }
 
-/** The choices that an event stands for; none where it is not one of them. */
-function choicesOf(event: CalloutEvent, before: CalloutState): Choice[] {
+/** The choice that an event stands for; null where it is none. */
+function choiceOf(event: CalloutEvent, before: CalloutState): Choice | null {
 	const { action } = event;
 	switch (action.kind) {
 		case 'check':
-			return [{ kind: 'check', check: action.check, demand: before.demand }];
+			return { kind: 'check', check: action.check, demand: before.demand };
 		case 'demand':
-			return [{ kind: 'demand', demand: action.demand }];
+			return { kind: 'demand', demand: action.demand };
 		case 'remedy':
-			return [{ kind: 'remedy', remedy: action.remedy }];
+			return { kind: 'remedy', remedy: action.remedy };
 		case 'prove':
 		case 'leave':
-			return [{ kind: action.kind }];
+			return { kind: action.kind };
 		default:
-			return [];
+			return null;
 	}
 }
 
@@ -87,19 +88,20 @@ function regretOf(
 	event: CalloutEvent,
 	before: CalloutState,
 	valued: readonly Valued[],
-	choices: readonly Choice[],
-	next: () => readonly Valued[]
+	choice: Choice | null,
+	next: readonly Valued[]
 ): number | null {
 	const { pack } = callout;
 	const { action } = event;
 	const cost = costOf(pack, event);
+	const lost = () => (choice && regret(valued, choice)) ?? cost;
 	if (action.kind === 'judge') return null;
 	if (event.breaches.length > 0 && action.kind !== 'leave') return cost;
 	switch (action.kind) {
 		case 'step': {
 			// A step changes no belief: what it loses is what is dearer after it than before.
 			const here = valued[0]?.expected ?? 0;
-			return Math.max(0, cost + (next()[0]?.expected ?? 0) - here);
+			return Math.max(0, cost + (next[0]?.expected ?? 0) - here);
 		}
 		case 'demand': {
 			// A demand is set for whatever can then be done under it.
@@ -111,11 +113,11 @@ function regretOf(
 		}
 		case 'check':
 			if (isDue(callout, before, action.check)) return 0;
-			return regret(valued, choices[0]) ?? cost;
+			return lost();
 		case 'prove':
-			return before.remedies.length > 0 && before.provedAt === null ? 0 : (regret(valued, choices[0]) ?? cost);
+			return before.remedies.length > 0 && before.provedAt === null ? 0 : lost();
 		default:
-			return regret(valued, choices[0]) ?? cost;
+			return lost();
 	}
 }
 

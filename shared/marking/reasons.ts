@@ -8,7 +8,7 @@ import { proofsOf } from '#shared/diagnosis/belief.ts';
 import type { EvidenceTable, Suspicion } from '#shared/diagnosis/evidence.ts';
 import { suspicion } from '#shared/diagnosis/suspicion.ts';
 import { decimalsOf, formatNumber } from '#shared/quantity/format.ts';
-import type { Pack, Problem } from '#shared/scenario/pack.ts';
+import type { Pack } from '#shared/scenario/pack.ts';
 import type { Check } from '#shared/scenario/schema.ts';
 import type { ReadingReason } from './mark-sheet.ts';
 
@@ -21,21 +21,6 @@ export function fillWhy(why: string, run: Quantities): string {
 		const value = run[key];
 		return value === undefined || Number.isNaN(value) ? written : formatNumber(value, digits === undefined ? ordinaryDigits : Number(digits));
 	});
-}
-
-/** Sentences that name a quantity the model does not give. */
-export function whyProblems(pack: Pack): Problem[] {
-	const known = new Set(pack.model.quantities.map((quantity) => quantity.key));
-	return pack.checks.flatMap((check) =>
-		[...check.why.matchAll(placeholder)]
-			.filter((match) => !known.has(match[1]))
-			.map((match) => ({
-				file: `scenarios/checks/${pack.family.id}.yaml`,
-				line: 0,
-				key: `${check.id}.why`,
-				says: `"{${match[1]}}" is no quantity of the model ${pack.model.id}`
-			}))
-	);
 }
 
 /** What a check shows of a true value when nothing disturbs it: a band's word, or the number to the instrument's step with its unit. */

@@ -1,10 +1,11 @@
 /** Makes packs from the texts of `scenarios/`: parsed, held against the family's model and against each other, and hashed. */
-import type { ApplianceModel, Parameters } from '#shared/appliance/model.ts';
+import type { ApplianceModel, Demand, Parameters } from '#shared/appliance/model.ts';
 import { contentHash } from '#shared/quantity/hash.ts';
+import { applyFault } from './apply-fault.ts';
 import { crossCheck } from './cross-check.ts';
 import type { Pack, Problem, Remedy } from './pack.ts';
 import { readScenarios, type Sources } from './read.ts';
-import type { FamilyData } from './schema.ts';
+import type { FamilyData, Fault } from './schema.ts';
 import type { Text } from './sheet.ts';
 
 export interface PacksMade {
@@ -54,7 +55,7 @@ export function makePack(sources: Sources, model: ApplianceModel): { readonly pa
 		complaints: sources.complaints.value,
 		rules: sources.rules.value
 	};
-	const hash = contentHash({ ...content, behaviour: behaviourOf(model, content.family) });
+	const hash = contentHash({ ...content, behaviour: behaviourOf(model, content.family, content.faults) });
 	return { pack: { ...content, hash, model, advice: content.rules.advice } };
 }
 
@@ -68,12 +69,17 @@ function lowerFirst(name: string): string {
 }
 
 /**
- * What the nominal machine does, so that the hash changes when the physics does and not only when the data does. To four figures: engines
- * may differ in the last bits of a logarithm.
+ * What the nominal machine does, healthy under every demand and with each fault at its worst, so that the hash changes when the physics
+ * does and not only when the data does. To four figures: engines may differ in the last bits of a logarithm.
  */
-function behaviourOf(model: ApplianceModel, family: FamilyData): unknown {
-	const machine: Parameters = Object.fromEntries(Object.entries(family.parameters).map(([key, { nominal }]) => [key, nominal]));
-	return family.demands.map(({ id }) => Object.entries(model.settle(machine, id)).map(([key, value]) => [key, value.toPrecision(4)]));
+function behaviourOf(model: ApplianceModel, family: FamilyData, faults: readonly Fault[]): unknown {
+	const sound: Parameters = Object.fromEntries(Object.entries(family.parameters).map(([key, { nominal }]) => [key, nominal]));
+	const figures = (machine: Parameters, demand: Demand): string[] => Object.values(model.settle(machine, demand)).map((value) => value.toPrecision(4));
+	const demands = family.demands.map(({ id }) => id);
+	return [
+		demands.map((demand) => figures(sound, demand)),
+		faults.map((fault) => figures(applyFault(sound, fault, fault.severity.to), demands.includes('tap') ? 'tap' : demands[0]))
+	];
 }
 
 function noModel(sources: Sources, models: Readonly<Record<string, ApplianceModel>>): Problem {

@@ -79,6 +79,17 @@ describe('suspicion and best', () => {
 	});
 });
 
+describe('lint', () => {
+	it('finds every fault told from every other by the checks offered', async () => {
+		const { code, out } = await typed('lint --json');
+		const { ok, families } = JSON.parse(out) as { ok: boolean; families: { family: string; faults: number; inseparable: unknown[] }[] };
+		expect(families.map(({ family, faults, inseparable }) => ({ family, faults, inseparable }))).toEqual([
+			{ family, faults: pack.faults.length, inseparable: [] }
+		]);
+		expect([ok, code]).toEqual([true, 0]);
+	});
+});
+
 describe('a file that cannot be used', () => {
 	it.each([
 		['is no JSON', '{', /a readable JSON file/],

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { applyFault } from '#shared/callout/apply-fault.ts';
+import { applyFault } from '#shared/scenario/apply-fault.ts';
 import { sampleMachine } from '#shared/callout/sample-machine.ts';
 import { combi, run } from '../../sampled.ts';
 

@@ -1,23 +1,13 @@
 /** The demo family's population, as households, faults and complaints make it. */
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { models } from '#shared/appliance/families/index.ts';
 import { fittingComplaints, runsOf } from '#shared/callout/complaints.ts';
 import { makeCallout } from '#shared/callout/make.ts';
 import { sampleMachine } from '#shared/callout/sample-machine.ts';
-import { makePacks } from '#shared/scenario/make-pack.ts';
-
-const folder = 'scenarios';
-const texts = readdirSync(folder, { recursive: true, encoding: 'utf8' })
-	.filter((name) => name.endsWith('.yaml'))
-	.map((name) => ({ name, text: readFileSync(join(folder, name), 'utf8') }));
-const made = makePacks(texts, models);
-const pack = made.packs.get('combi-plate-primary')!;
+import { combiPack as pack, problems } from './combi-pack.ts';
 
 describe('scenarios/', () => {
 	it('holds together', () => {
-		expect(made.problems).toEqual([]);
+		expect(problems).toEqual([]);
 	});
 
 	it('offers what the family must offer', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { applyFault } from '#shared/callout/apply-fault.ts';
+import { applyFault } from '#shared/scenario/apply-fault.ts';
 import { complaintHolds } from '#shared/callout/complaints.ts';
 import { makeCallout, NoComplaint } from '#shared/callout/make.ts';
 import { priorWeight, sampleMachine, UnknownFault } from '#shared/callout/sample-machine.ts';

@@ -1,6 +1,6 @@
 /** What a fault does to a machine. */
 import type { Parameters } from '#shared/appliance/model.ts';
-import type { Change, Fault } from '#shared/scenario/schema.ts';
+import type { Change, Fault } from './schema.ts';
 
 /**
  * The machine with the fault at a severity. At severity 0 the very machine given comes back.

@@ -1,0 +1,55 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test, type Page } from '@playwright/test';
+import { choose, debriefed, debriefMs, leave, openTap, ready, startCallout, take } from './bench';
+
+const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+const widths = [360, 768, 1440];
+
+async function examine(page: Page, where: string): Promise<void> {
+	for (const details of await page.locator('details').all()) await details.evaluate((one: HTMLDetailsElement) => (one.open = true));
+	for (const width of widths) {
+		await page.setViewportSize({ width, height: 900 });
+		const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
+		const found = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`);
+		expect(found, `${where} at ${width}`).toEqual([]);
+	}
+}
+
+for (const colorScheme of ['light', 'dark'] as const) {
+	test.describe(colorScheme, () => {
+		test.use({ colorScheme });
+
+		for (const path of ['/', '/callouts', '/families', '/families/combi-plate-primary', '/nothing-here']) {
+			test(`axe finds nothing on ${path}`, async ({ page }) => {
+				await page.goto(path);
+				await examine(page, path);
+			});
+		}
+
+		test('axe finds nothing on the bench, fresh, with readings, with a refusal, in the van', async ({ page }) => {
+			test.setTimeout(180_000);
+			await startCallout(page);
+			await ready(page);
+			await examine(page, 'a fresh callout');
+			await openTap(page);
+			await choose(page, 'Hot tap');
+			await take(page, 'Tap temperature');
+			await examine(page, 'a callout with readings');
+			await page.setViewportSize({ width: 1440, height: 900 });
+			await page.getByRole('link', { name: 'Van' }).click();
+			await examine(page, 'the van');
+			await page.goto('/callouts');
+			await examine(page, 'callouts with one running');
+		});
+
+		test('axe finds nothing on the debrief', async ({ page }) => {
+			test.setTimeout(debriefMs + 120_000);
+			await startCallout(page);
+			await ready(page);
+			await openTap(page);
+			await leave(page);
+			await debriefed(page);
+			await examine(page, 'the debrief');
+		});
+	});
+}

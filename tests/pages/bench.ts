@@ -1,0 +1,45 @@
+/** What a person does on the bench, for the page tests. */
+import { expect, type Page } from '@playwright/test';
+
+/** The table of evidence is made for the first debrief of a server; two busy cores take their time. */
+export const debriefMs = 240_000;
+
+export async function startCallout(page: Page): Promise<string> {
+	await page.goto('/');
+	await page.getByRole('button', { name: 'Start a callout' }).click();
+	await page.waitForURL(/\/callout\/[\w-]+$/);
+	await expect(page.getByRole('button', { name: /^Hot tap:/ })).toBeVisible();
+	return page.url();
+}
+
+/** Waits until scripts have taken over, where they run at all. */
+export async function ready(page: Page): Promise<void> {
+	await expect(page.locator('.bench.scripted')).toBeVisible();
+}
+
+export async function openTap(page: Page): Promise<void> {
+	await page.getByRole('radio', { name: /^Tap complained of/ }).check();
+	await page.getByRole('button', { name: /^Run it so/ }).click();
+	await expect(page.locator('.slip')).toContainText('Demand: Tap complained of');
+}
+
+export async function choose(page: Page, place: string): Promise<void> {
+	await page.getByRole('button', { name: new RegExp(`^${place}:`) }).click();
+	await expect(page.getByRole('heading', { name: place, level: 2 })).toBeVisible();
+}
+
+export async function take(page: Page, check: string): Promise<void> {
+	await page.getByRole('button', { name: new RegExp(`: ${check} `) }).click();
+	await expect(page.locator('.slip')).toContainText(check);
+}
+
+export async function leave(page: Page): Promise<void> {
+	await page.getByText('Tell the customer and leave').click();
+	await page.getByRole('checkbox', { name: /^I am done here/ }).check();
+	await page.getByRole('button', { name: 'Leave', exact: true }).click();
+	await page.waitForURL(/\/debrief$/);
+}
+
+export async function debriefed(page: Page): Promise<void> {
+	await expect(page.getByRole('heading', { name: 'The bill' })).toBeVisible({ timeout: debriefMs });
+}

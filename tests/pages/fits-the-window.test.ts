@@ -1,0 +1,77 @@
+import { expect, test, type Page } from '@playwright/test';
+import { choose, debriefed, debriefMs, leave, openTap, ready, startCallout, take } from './bench';
+
+/** A phone; a laptop at 200 % zoom; a laptop at 400 %. */
+const windows = [
+	{ width: 360, height: 740 },
+	{ width: 640, height: 400 },
+	{ width: 320, height: 256 }
+];
+
+async function fits(page: Page, where: string): Promise<void> {
+	for (const size of windows) {
+		await page.setViewportSize(size);
+		const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+		expect(over, `${where} at ${size.width}`).toBeLessThanOrEqual(0);
+	}
+}
+
+test('no page scrolls sideways on a phone or zoomed in', async ({ page }) => {
+	test.setTimeout(debriefMs + 60_000);
+	for (const path of ['/', '/callouts', '/families', '/families/combi-plate-primary', '/nothing-here']) {
+		await page.goto(path);
+		await fits(page, path);
+	}
+	await page.setViewportSize({ width: 1280, height: 800 });
+	await startCallout(page);
+	await ready(page);
+	await openTap(page);
+	await choose(page, 'Hot tap');
+	await take(page, 'Tap temperature');
+	for (const place of ['Appliance', 'Sheet', 'Van']) {
+		await page.setViewportSize(windows[0]);
+		await page.getByRole('link', { name: place, exact: place !== 'Sheet' }).click();
+		await fits(page, place);
+	}
+	await page.setViewportSize({ width: 1280, height: 800 });
+	await page.keyboard.press('Escape');
+	await leave(page);
+	await debriefed(page);
+	await fits(page, 'the debrief');
+});
+
+test('on a phone each place on the drawing is at least 24 pixels wide and high, and no two lie over each other', async ({ page }) => {
+	await page.setViewportSize(windows[0]);
+	await startCallout(page);
+	const boxes = await page.locator('.over button').evaluateAll((all) =>
+		all.map((one) => {
+			const { left, top, right, bottom } = one.getBoundingClientRect();
+			return { name: one.getAttribute('aria-label')!, left, top, right, bottom };
+		})
+	);
+	expect(boxes.length).toBeGreaterThanOrEqual(33);
+	for (const [i, a] of boxes.entries()) {
+		expect(Math.min(a.right - a.left, a.bottom - a.top), a.name).toBeGreaterThanOrEqual(24);
+		for (const b of boxes.slice(i + 1)) {
+			const apart = a.right <= b.left + 0.5 || b.right <= a.left + 0.5 || a.bottom <= b.top + 0.5 || b.bottom <= a.top + 0.5;
+			expect(apart, `${a.name} and ${b.name}`).toBe(true);
+		}
+	}
+});
+
+test('no label on the drawing runs into another', async ({ page }) => {
+	await startCallout(page);
+	const hits = await page.locator('svg:has(.casing)').evaluate((svg) => {
+		const boxes = [...svg.querySelectorAll('text:not(.edge)')].map((text) => ({
+			words: text.textContent,
+			box: text.getBoundingClientRect()
+		}));
+		return boxes.flatMap((a, i) =>
+			boxes
+				.slice(i + 1)
+				.filter((b) => a.box.left < b.box.right && b.box.left < a.box.right && a.box.top < b.box.bottom && b.box.top < a.box.bottom)
+				.map((b) => `${a.words} and ${b.words}`)
+		);
+	});
+	expect(hits).toEqual([]);
+});
