@@ -13,10 +13,11 @@ export interface RunningServer {
 
 /**
  * Starts the server with a data folder and a free port, or the port given.
+ * @param command  how it is started, `npm start` or what that runs
  * @throws Error with what it wrote when it ends before it has printed its address
  */
-export async function runServer(dataFolder: string, port = 0): Promise<RunningServer> {
-	const child = spawn(process.execPath, ['scripts/start.mjs'], {
+export async function runServer(dataFolder: string, port = 0, command = [process.execPath, 'scripts/start.mjs']): Promise<RunningServer> {
+	const child = spawn(command[0]!, command.slice(1), {
 		env: {
 			...process.env,
 			PORT: String(port),

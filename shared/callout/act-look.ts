@@ -7,6 +7,7 @@ import { breachesOf, needsOfCheck, standsInTheWay } from './needs.ts';
 import { stopped, type Outcome } from './outcome.ts';
 import type { CalloutState, Reading, Refusal } from './state.ts';
 import { takeCheck } from './take-check.ts';
+import { fetching } from './van.ts';
 
 /** Sets what is asked of the appliance, waits until it has steadied, and returns what anyone would notice. */
 export function setDemand(callout: Callout, state: CalloutState, demand: Demand): Outcome | Refusal {
@@ -33,7 +34,7 @@ export function takeOneCheck(callout: Callout, state: CalloutState, id: string):
 	if (inTheWay.length > 0) return { refused: inTheWay.join(' ') };
 	const breaches = breachesOf({ needs: check.needs, disturbs: [] }, state.site);
 	if (breaches.length > 0) return stopped(pack, breaches);
-	const { minutes, fetched } = fetching(callout, state, [check]);
+	const { minutes, fetched } = fetching(pack, state.fetched, [check]);
 	return {
 		minutes: check.minutes + minutes,
 		readings: takeReadings(callout, state, [check], state.demand, check.minutes + minutes),
@@ -72,21 +73,6 @@ export function doStep(callout: Callout, state: CalloutState, id: string): Outco
 /** A step's own needs are told whatever they are: there is nothing to be caught out by in doing things in order. */
 export function stepsFirst({ pack }: Callout, states: readonly SiteState[]): string[] {
 	return states.map((state) => `First: ${pack.rules.steps.find(({ sets }) => sets.includes(state))?.name ?? state}.`);
-}
-
-/** Instruments that are still in the van, and the time to fetch them. */
-export function fetching(
-	{ pack }: Callout,
-	state: CalloutState,
-	checks: readonly Check[]
-): { minutes: number; fetched: ReadonlySet<string> } {
-	const fetched = new Set(state.fetched);
-	for (const { instrument } of checks) if (instrument && isFromVan(pack.instruments, instrument)) fetched.add(instrument);
-	return { minutes: (fetched.size - state.fetched.size) * pack.rules.fetchMinutes, fetched };
-}
-
-export function isFromVan(instruments: Callout['pack']['instruments'], id: string): boolean {
-	return instruments.some((instrument) => instrument.id === id && instrument.fetched);
 }
 
 /** Readings of several checks at the end of an action that takes `minutes`. */

@@ -2,7 +2,8 @@
 import type { Remedy } from '#shared/scenario/pack.ts';
 import { openingSite } from '#shared/scenario/site.ts';
 import type { Sureness } from './action.ts';
-import { fetching, takeReadings } from './act-look.ts';
+import { takeReadings } from './act-look.ts';
+import { fetching } from './van.ts';
 import type { Callout } from './callout.ts';
 import { complaintHolds } from './complaints.ts';
 import { breachesOnLeaving, leftOpen } from './leaving.ts';
@@ -61,7 +62,7 @@ export function prove(callout: Callout, state: CalloutState): Outcome | Refusal 
 	if (inTheWay.length > 0) return { refused: inTheWay.join(' ') };
 	const { demand, checks: ids } = complaint.proves;
 	const checks = pack.checks.filter(({ id }) => ids.includes(id));
-	const fetch = fetching(callout, state, checks);
+	const fetch = fetching(pack, state.fetched, checks);
 	const minutes = pack.rules.proveMinutes + fetch.minutes;
 	const remains = complaintHolds(complaint, (other) => settled(callout, state.cured, other));
 	return {

@@ -49,6 +49,7 @@ export interface CalloutState {
 	readonly site: ReadonlySet<SiteState>;
 	readonly minutes: number;
 	readonly spent: number;
+	/** Tools brought from the van so far. */
 	readonly fetched: ReadonlySet<string>;
 	readonly events: readonly CalloutEvent[];
 	readonly readings: readonly Reading[];

@@ -2,11 +2,12 @@
 import type { Check, SafetyRule } from '#shared/scenario/schema.ts';
 import type { Remedy } from '#shared/scenario/pack.ts';
 import type { Action } from './action.ts';
-import { isFromVan, stepsFirst, wayOfCheck } from './act-look.ts';
+import { stepsFirst, wayOfCheck } from './act-look.ts';
 import { isFitted } from './act-work.ts';
 import type { Callout } from './callout.ts';
 import { standsInTheWay } from './needs.ts';
 import type { CalloutEvent, CalloutState, Reading } from './state.ts';
+import { fetching } from './van.ts';
 import type { CalloutView, CheckOffer, EventLine, ReadingLine, RemedyOffer, StepOffer } from './view.ts';
 
 export function viewOf(callout: Callout, state: CalloutState): CalloutView {
@@ -67,7 +68,7 @@ function checkOffer(callout: Callout, state: CalloutState, check: Check): CheckO
 		minutes: check.minutes,
 		under: check.under,
 		instrument: instrument?.name ?? null,
-		fetch: instrument !== undefined && isFromVan(instruments, instrument.id) && !state.fetched.has(instrument.id),
+		fetch: fetching(callout.pack, state.fetched, [check]).minutes > 0,
 		taken: state.readings.filter((reading) => reading.check === check.id).length,
 		unmet: wayOfCheck(callout, state, check)
 	};

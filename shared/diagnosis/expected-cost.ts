@@ -18,22 +18,18 @@ export interface RepairBook {
 	readonly repairs: readonly Repair[];
 	/** Repairs that cure each fault. */
 	readonly curedBy: readonly (readonly number[])[];
-	/** Cost where no repair of the book cures the fault. */
-	readonly unmended: number;
-	/** Once this share of the mass is left, it is charged the average repair instead of being followed to the end. */
-	readonly tail: number;
-	readonly average: number;
+	/** Cost of giving up with the fault still there: what nothing in the book cures, and what is too unlikely to be worth its repair. */
+	readonly givingUp: number;
 }
 
 /**
- * @param unmended cost where no repair of the book cures the fault [currency]
- * @param tail     share of the mass not worth following to the end; next to nothing for an exact cost
+ * @param givingUp [currency]; dearer than any one repair, or a likely but dear repair is never tried. Without it every repair is tried in
+ *                 turn, and a fault that none cures costs nothing more.
  */
-export function repairBook(faults: number, repairs: readonly Repair[], unmended = 0, tail = 1e-9): RepairBook {
+export function repairBook(faults: number, repairs: readonly Repair[], givingUp = Infinity): RepairBook {
 	const curedBy: number[][] = Array.from({ length: faults }, () => []);
 	repairs.forEach((repair, index) => repair.cures.forEach((fault) => curedBy[fault].push(index)));
-	const average = repairs.reduce((sum, { cost }) => sum + cost, 0) / Math.max(1, repairs.length);
-	return { repairs, curedBy, unmended, tail, average };
+	return { repairs, curedBy, givingUp };
 }
 
 /**
@@ -49,6 +45,9 @@ export function repairPolicy(book: RepairBook, mass: ArrayLike<number>): { cost:
 
 /** The expected cost alone. */
 export const expectedRepairCost = (book: RepairBook, mass: ArrayLike<number>): number => run(book, mass, null);
+
+/** Below this share of the mass there is nothing left worth repairing. */
+const nothingLeft = 1e-9;
 
 // Room to work in: thousands of beliefs are costed to choose one action.
 let chance = new Float64Array(64);
@@ -69,7 +68,7 @@ function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null):
 		for (const repair of curedBy[fault]) chance[repair] += m;
 	}
 	const nothing = remaining * 1e-12;
-	const enough = remaining * book.tail;
+	const enough = remaining * nothingLeft;
 	let cost = 0;
 	while (remaining > enough) {
 		let best = -1;
@@ -82,7 +81,8 @@ function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null):
 				bestRatio = ratio;
 			}
 		}
-		if (best < 0) return cost + remaining * book.unmended;
+		// The next repair saves less than giving up on what is left: a step of the same order, with the cost of giving up for its own.
+		if (best < 0 || bestRatio * book.givingUp <= remaining) return cost + (Number.isFinite(book.givingUp) ? remaining * book.givingUp : 0);
 		cost += remaining * repairs[best].cost;
 		order?.push(best);
 		chance[best] = 0;
@@ -94,7 +94,7 @@ function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null):
 			for (const repair of curedBy[fault]) chance[repair] -= m;
 		}
 	}
-	return cost + Math.max(0, remaining) * book.average;
+	return cost;
 }
 
 /**

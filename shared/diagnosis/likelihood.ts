@@ -80,9 +80,7 @@ export function logLikelihood(pack: Pack, table: EvidenceTable, reading: Evidenc
 		}
 		const smooth = Math.hypot(smoothing[fault], widen * facts.spread[fault]);
 		for (let row = from[fault]; row < to[fault]; row++) {
-			out[row] = Math.log(
-				likelihood ? likelihood(values[row], smooth) : readingLikelihood(facts, reading.value, values[row], smooth)
-			);
+			out[row] = Math.log(likelihood ? likelihood(values[row], smooth) : readingLikelihood(facts, reading.value, values[row], smooth));
 		}
 	}
 	return out;
@@ -99,11 +97,13 @@ function wordLikelihood({ gauge }: ColumnFacts, band: number): (value: number, s
 	const bounds = gauge.bands ?? [];
 	const last = bounds.length;
 	// What each true band adds to hearing this one.
-	const unit = Array.from({ length: last + 1 }, (_, truth) =>
-		misjudge(
-			Array.from({ length: last + 1 }, (_, b) => (b === truth ? 1 : 0)),
-			gauge.misjudged
-		)[band]
+	const unit = Array.from(
+		{ length: last + 1 },
+		(_, truth) =>
+			misjudge(
+				Array.from({ length: last + 1 }, (_, b) => (b === truth ? 1 : 0)),
+				gauge.misjudged
+			)[band]
 	);
 	const floor = blunderChance / (last + 1);
 	return (value, smoothing) => {

@@ -53,8 +53,6 @@ interface Move extends Option<Situation> {
 const unprovedFails = 0.2;
 /** Taking note of a reading costs at least this much of the engineer's time [min], so that idle looks are not free. */
 const attentionMinutes = 0.5;
-/** Share of a belief that is not followed to its last repair. */
-const notFollowed = 0.005;
 /** How many checks and remedies are looked at one action deeper. */
 const deeperChecks = 5;
 const deeperRemedies = 3;
@@ -115,7 +113,9 @@ function bookOf(pack: Pack, standing: Standing): RepairBook {
 		const plan = standing.done.includes(remedy.id) ? null : planRepair(pack, standing, remedy, standing.complaint);
 		return plan ? [{ cost: costOf(pack, plan), cures: curesOf(pack, remedy.id) }] : [];
 	});
-	return repairBook(pack.faults.length, repairs, costOf(pack, { minutes: pack.rules.returnMinutes, spent: 0 }), notFollowed);
+	// Giving up brings a return visit and, at worst, the dearest repair.
+	const dearest = repairs.reduce((most, { cost }) => Math.max(most, cost), 0);
+	return repairBook(pack.faults.length, repairs, dearest + costOf(pack, { minutes: pack.rules.returnMinutes, spent: 0 }));
 }
 
 const curesOf = (pack: Pack, remedy: string): number[] =>

@@ -92,7 +92,13 @@ export function prospects(pack: Pack, table: EvidenceTable, weights: Float64Arra
 	});
 }
 
-function spread({ points, bounds }: Outcomes, table: EvidenceTable, weights: Float64Array, rows: Int32Array, faults: number): Float64Array[] {
+function spread(
+	{ points, bounds }: Outcomes,
+	table: EvidenceTable,
+	weights: Float64Array,
+	rows: Int32Array,
+	faults: number
+): Float64Array[] {
 	const count = bounds.length + 1;
 	const flat = new Float64Array(count * faults);
 	for (let i = 0; i < rows.length; i++) {
@@ -108,10 +114,18 @@ function spread({ points, bounds }: Outcomes, table: EvidenceTable, weights: Flo
 }
 
 /** Chance of each outcome of each column within each fault, all its machines alike: `[column].given[outcome][fault]`. */
-export function outcomesByFault(pack: Pack, table: EvidenceTable): { readonly facts: ColumnFacts; readonly given: readonly Float64Array[] }[] {
+export function outcomesByFault(
+	pack: Pack,
+	table: EvidenceTable
+): { readonly facts: ColumnFacts; readonly given: readonly Float64Array[] }[] {
 	const { from, to } = tableFacts(pack, table);
 	const weights = Float64Array.from(table.fault, (fault) => 1 / (to[fault] - from[fault]));
-	return prospects(pack, table, weights, pack.faults.map(() => true)).map(({ facts, joint }) => ({ facts, given: joint }));
+	return prospects(
+		pack,
+		table,
+		weights,
+		pack.faults.map(() => true)
+	).map(({ facts, joint }) => ({ facts, given: joint }));
 }
 
 /** Misjudged words and blundered readings. */

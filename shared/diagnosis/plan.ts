@@ -4,9 +4,9 @@
  */
 import type { Demand } from '#shared/appliance/model.ts';
 import type { Action } from '#shared/callout/action.ts';
-import { isFromVan } from '#shared/callout/act-look.ts';
 import { priceOf } from '#shared/callout/act-work.ts';
 import { needsOfCheck } from '#shared/callout/needs.ts';
+import { fetching } from '#shared/callout/van.ts';
 import type { Pack, Remedy } from '#shared/scenario/pack.ts';
 import type { Check, Complaint, SafeStep, SiteState } from '#shared/scenario/schema.ts';
 import { openingSite, supplies, undone } from '#shared/scenario/site.ts';
@@ -108,7 +108,7 @@ export function planDemand(pack: Pack, from: Situation, demand: Demand, needs: r
 export function planCheck(pack: Pack, from: Situation, check: Check, demand: Demand): Plan | null {
 	const ready = planDemand(pack, from, demand, needsOfCheck(check));
 	if (!ready || !check.under.includes(demand) || !needsOfCheck(check).every((need) => ready.after.site.has(need))) return null;
-	const { fetched, minutes } = fetch(pack, ready.after, [check]);
+	const { fetched, minutes } = fetching(pack, ready.after.fetched, [check]);
 	return joined(ready, {
 		actions: [{ kind: 'check', check: check.id }],
 		minutes: check.minutes + minutes,
@@ -140,7 +140,7 @@ export function planProof(pack: Pack, from: Situation, complaint: Complaint): Pl
 	const ready = goTo(pack, from, openingSite);
 	if (!ready) return null;
 	const checks = pack.checks.filter((check) => complaint.proves.checks.includes(check.id));
-	const { fetched, minutes } = fetch(pack, ready.after, checks);
+	const { fetched, minutes } = fetching(pack, ready.after.fetched, checks);
 	return joined(ready, {
 		actions: [{ kind: 'prove' }],
 		minutes: pack.rules.proveMinutes + minutes,
@@ -184,9 +184,3 @@ export function planLeave(pack: Pack, from: Situation, told: readonly string[]):
 /** What a plan costs [currency]. */
 export const costOf = (pack: Pack, plan: Pick<Plan, 'minutes' | 'spent'>): number =>
 	(plan.minutes * pack.rules.labourPerHour) / 60 + plan.spent;
-
-function fetch(pack: Pack, from: Situation, checks: readonly Check[]): { fetched: ReadonlySet<string>; minutes: number } {
-	const fetched = new Set(from.fetched);
-	for (const { instrument } of checks) if (instrument && isFromVan(pack.instruments, instrument)) fetched.add(instrument);
-	return { fetched, minutes: (fetched.size - from.fetched.size) * pack.rules.fetchMinutes };
-}

@@ -88,5 +88,9 @@ function leaving(callout: Callout, state: CalloutState, belief: Suspicion): Plan
 	const { pack } = callout;
 	const likeliest = belief.faults.indexOf(Math.max(...belief.faults));
 	const told = new Set([foundAdvice, ...pack.faults[likeliest].advise, scaldAdvice]);
-	return planLeave(pack, state, [...told].filter((id) => pack.advice.some((advice) => advice.id === id)));
+	return planLeave(
+		pack,
+		state,
+		[...told].filter((id) => pack.advice.some((advice) => advice.id === id))
+	);
 }

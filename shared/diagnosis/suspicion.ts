@@ -20,7 +20,7 @@ const otherComplaint = 0.002;
 /** Chance that what a proof showed was misread. */
 const misreadProof = 0.01;
 /** Share of the belief before the readings that no reading can take away: nothing is ever certain. */
-const neverCertain = 0.01;
+const neverCertain = 0.005;
 
 /**
  * Suspicion from what was complained of and everything read.

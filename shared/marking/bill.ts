@@ -11,10 +11,16 @@ export interface Case {
 	readonly path: JudgedPath;
 }
 
-export const line = (criterion: Criterion, event: number | null, lost: number, says: string): MarkLine => ({ criterion, event, lost, says });
+export const line = (criterion: Criterion, event: number | null, lost: number, says: string): MarkLine => ({
+	criterion,
+	event,
+	lost,
+	says
+});
 
 /** An amount of money in words: "112 pounds" would be a currency's own word, so the sign goes before the number. */
 export const money = (callout: Callout, amount: number): string => `${callout.pack.rules.currency}${Math.round(amount)}`;
 
 /** A chance in words fit for a bill. */
-export const percent = (chance: number): string => (chance > 0.99 ? 'over 99 %' : chance < 0.01 ? 'under 1 %' : `${Math.round(chance * 100)} %`);
+export const percent = (chance: number): string =>
+	chance > 0.99 ? 'over 99 %' : chance < 0.01 ? 'under 1 %' : `${Math.round(chance * 100)} %`;

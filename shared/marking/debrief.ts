@@ -24,7 +24,10 @@ export function debrief(callout: Callout, state: CalloutState, table: EvidenceTa
 	const soundReasons = readingReasons(callout, sound, table);
 	const sheet = mark(callout, state, table);
 	const justifiedFrom = justified(callout, path);
-	const telling = mostTelling(soundReasons.filter(({ event }) => event < (sound.remedies[0]?.event ?? Infinity)), fault.says);
+	const telling = mostTelling(
+		soundReasons.filter(({ event }) => event < (sound.remedies[0]?.event ?? Infinity)),
+		fault.says
+	);
 	return {
 		fault: { id: fault.id, says: fault.says, because: fault.because, area: fault.area },
 		sheet,

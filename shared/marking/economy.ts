@@ -17,15 +17,29 @@ export function economyLines(one: Case): MarkLine[] {
 	const outOf = callout.pack.rules.marks.economy;
 	const { free, all } = callout.pack.rules.weighing.economy;
 	const lost = outOf * Math.min(1, Math.max(0, (regretShare(one) - free) / (all - free)));
-	const wasted = path.events.filter(({ regret }) => (regret ?? 0) > 0).sort((a, b) => (b.regret ?? 0) - (a.regret ?? 0) || a.event.index - b.event.index);
+	const wasted = path.events
+		.filter(({ regret }) => (regret ?? 0) > 0)
+		.sort((a, b) => (b.regret ?? 0) - (a.regret ?? 0) || a.event.index - b.event.index);
 	if (lost === 0) {
-		return [line('economy', null, 0, `Time and money went where they could tell something. A sound path costs ${money(callout, path.soundCost)} here.`)];
+		return [
+			line(
+				'economy',
+				null,
+				0,
+				`Time and money went where they could tell something. A sound path costs ${money(callout, path.soundCost)} here.`
+			)
+		];
 	}
 	const total = wasted.reduce((sum, { regret }) => sum + (regret ?? 0), 0);
 	const shown = wasted.slice(0, dearest).filter(({ regret }) => (regret ?? 0) >= worthALine * total);
 	const lines = shown.map(({ event, regret, best }) => {
 		const better = best ? ` ${choiceWords(callout, best)} was the better choice then.` : '';
-		return line('economy', event.index, (lost * (regret ?? 0)) / total, `${eventWords(callout, state, event.index)}: about ${money(callout, regret ?? 0)} the dearer way.${better}`);
+		return line(
+			'economy',
+			event.index,
+			(lost * (regret ?? 0)) / total,
+			`${eventWords(callout, state, event.index)}: about ${money(callout, regret ?? 0)} the dearer way.${better}`
+		);
 	});
 	const rest = lost - lines.reduce((sum, each) => sum + each.lost, 0);
 	if (rest > 1e-9) lines.push(line('economy', null, rest, 'Small detours, together.'));

@@ -26,7 +26,12 @@ function surenessLines({ callout, state, path }: Case): MarkLine[] {
 		const held = percent(before.remedies[index]);
 		const name = pack.remedies[index].name;
 		if (off === 0) return line('evidence', done.event, 0, `${name}: called ${said[done.sure]}, and the evidence bore that (${held}).`);
-		return line('evidence', done.event, off === 1 ? oneOff : twoOff, `${name}: called ${said[done.sure]}; the evidence bore ${held}, which is ${said[bore]}.`);
+		return line(
+			'evidence',
+			done.event,
+			off === 1 ? oneOff : twoOff,
+			`${name}: called ${said[done.sure]}; the evidence bore ${held}, which is ${said[bore]}.`
+		);
 	});
 }
 
@@ -43,7 +48,8 @@ function judgementLines({ callout, path }: Case): MarkLine[] {
 		const kept = words((id, p) => still.includes(id) && p < surelyOut);
 		const lines: MarkLine[] = [];
 		if (out.length > 0) lines.push(line('evidence', event.index, out.length * wronglyOut, `Judged out too early: ${out.join('; ')}.`));
-		if (kept.length > 0) lines.push(line('evidence', event.index, kept.length * wronglyIn, `Kept in though ruled out: ${kept.join('; ')}.`));
+		if (kept.length > 0)
+			lines.push(line('evidence', event.index, kept.length * wronglyIn, `Kept in though ruled out: ${kept.join('; ')}.`));
 		return lines.length > 0 ? lines : [line('evidence', event.index, 0, 'Faults were judged in and out as the evidence had it.')];
 	});
 }

@@ -13,13 +13,20 @@ export function finishLines(one: Case): MarkLine[] {
 	const lines: MarkLine[] = [];
 	if (state.provedAt === null) lines.push(part(weighing.finish.proved, 'The repair was not proved under the demand complained of.'));
 	const missing = missingChecks(one);
-	if (missing.length > 0) lines.push(part(weighing.finish.checked, `Left without the checks that must follow the work: ${missing.join('; ')}.`));
-	const untold = adviceWords(one, (callout.fault?.advise ?? []).filter((id) => !state.told.includes(id)));
+	if (missing.length > 0)
+		lines.push(part(weighing.finish.checked, `Left without the checks that must follow the work: ${missing.join('; ')}.`));
+	const untold = adviceWords(
+		one,
+		(callout.fault?.advise ?? []).filter((id) => !state.told.includes(id))
+	);
 	if (untold.length > 0) lines.push(part(weighing.finish.cause, `The customer was not told: ${untold.join(' ')}`));
 	if (!wasTold(one)) lines.push(part(weighing.finish.told, 'The customer was not told what was found and done.'));
 	const untrue = adviceWords(one, untrueAdvice(one));
-	if (untrue.length > 0) lines.push(line('finish', null, untrue.length * weighing.untrue, `Told the customer what is not so here: ${untrue.join(' ')}`));
-	return lines.length > 0 ? lines : [line('finish', state.provedAt, 0, 'Proved under the demand complained of, checked, and the customer told.')];
+	if (untrue.length > 0)
+		lines.push(line('finish', null, untrue.length * weighing.untrue, `Told the customer what is not so here: ${untrue.join(' ')}`));
+	return lines.length > 0
+		? lines
+		: [line('finish', state.provedAt, 0, 'Proved under the demand complained of, checked, and the customer told.')];
 }
 
 /** Names of checks that the work called for and that were not taken after it. */

@@ -51,12 +51,14 @@ function fittedLine({ callout, path }: Case, { done, part, suspicion, grounds }:
 	if (done.cured) {
 		if (grounds === 'proved') return at(0, `The ${name} was proved (${held}) and then fitted.`);
 		if (grounds === 'justified') return at(0, `The ${name} was the fault. At ${held} no check was worth more than fitting it.`);
-		if (grounds === 'likely') return at(luckyPart.likely, `The ${name} was the fault, but it was fitted at ${held}. A check would have made sure.`);
+		if (grounds === 'likely')
+			return at(luckyPart.likely, `The ${name} was the fault, but it was fitted at ${held}. A check would have made sure.`);
 		return at(luckyPart.guessed, `The ${name} was the fault, by luck: the evidence bore ${held} when it was fitted.`);
 	}
 	if (grounds === 'proved' || grounds === 'justified') {
 		return at(soundPart.justified, `The ${name} was sound. The evidence pointed to it (${held}), so little is lost beyond ${bill}.`);
 	}
-	if (grounds === 'likely') return at(soundPart.likely, `The ${name} was sound. ${bill} went on a part that was likely (${held}), not proved.`);
+	if (grounds === 'likely')
+		return at(soundPart.likely, `The ${name} was sound. ${bill} went on a part that was likely (${held}), not proved.`);
 	return at(soundPart.guessed, `The ${name} was sound. ${bill} went on a guess (${held}).`);
 }

@@ -19,7 +19,9 @@ const ordinaryDigits = 1;
 export function fillWhy(why: string, run: Quantities): string {
 	return why.replace(placeholder, (written, key: string, digits?: string) => {
 		const value = run[key];
-		return value === undefined || Number.isNaN(value) ? written : formatNumber(value, digits === undefined ? ordinaryDigits : Number(digits));
+		return value === undefined || Number.isNaN(value)
+			? written
+			: formatNumber(value, digits === undefined ? ordinaryDigits : Number(digits));
 	});
 }
 

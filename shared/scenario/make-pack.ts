@@ -74,7 +74,8 @@ function lowerFirst(name: string): string {
  */
 function behaviourOf(model: ApplianceModel, family: FamilyData, faults: readonly Fault[]): unknown {
 	const sound: Parameters = Object.fromEntries(Object.entries(family.parameters).map(([key, { nominal }]) => [key, nominal]));
-	const figures = (machine: Parameters, demand: Demand): string[] => Object.values(model.settle(machine, demand)).map((value) => value.toPrecision(4));
+	const figures = (machine: Parameters, demand: Demand): string[] =>
+		Object.values(model.settle(machine, demand)).map((value) => value.toPrecision(4));
 	const demands = family.demands.map(({ id }) => id);
 	return [
 		demands.map((demand) => figures(sound, demand)),

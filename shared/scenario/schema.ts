@@ -118,6 +118,8 @@ export const instrument = z.strictObject({
 	resolution: z.number().positive(),
 	/** Above this the display says that it is over range. */
 	over: z.number().optional(),
+	/** The tool that it is a setting of; left out where it is a tool of its own. */
+	tool: id.optional(),
 	/** Fetched from the van once; the senses are always at hand. */
 	fetched: z.boolean().default(true)
 });

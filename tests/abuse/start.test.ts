@@ -69,3 +69,18 @@ it('ends at once and cleanly when told to, and starts again on the same folder',
 		expect(server.errors()).toBe('');
 	}
 });
+
+it('is gone when npm, which started it, has been told to end', async () => {
+	const server = await runServer(freshFolder(), 0, ['npm', 'start']);
+	await server.end('SIGTERM');
+	await expect
+		.poll(
+			() =>
+				fetch(`${server.address}/health`).then(
+					() => 'answers',
+					() => 'gone'
+				),
+			{ timeout: 10_000 }
+		)
+		.toBe('gone');
+});

@@ -30,7 +30,7 @@ test('the whole of a callout by keyboard alone, to the debrief', async ({ page }
 	await page.keyboard.press('ArrowDown');
 	await tabTo(page, /^Run it so/);
 	await page.keyboard.press('Enter');
-	await expect(page.locator('.slip')).toContainText('Demand: Tap complained of');
+	await expect(page.locator('.slip:visible')).toContainText('Demand: Tap complained of');
 	await expect(page.getByRole('button', { name: /^Run it so/ })).toBeFocused();
 
 	// A place: choosing it takes the reader to its checks.
@@ -41,7 +41,7 @@ test('the whole of a callout by keyboard alone, to the debrief', async ({ page }
 	await expect(page.getByRole('heading', { name: 'Hot tap', level: 2 })).toBeFocused();
 	await tabTo(page, /^Take it: Tap temperature/);
 	await page.keyboard.press('Enter');
-	await expect(page.locator('.slip')).toContainText('Tap temperature');
+	await expect(page.locator('.slip:visible')).toContainText('Tap temperature');
 	await expect(page.getByRole('button', { name: /^Take it again ?: Tap temperature/ })).toBeFocused();
 
 	// The sheet: judge, prove, leave.
@@ -51,10 +51,10 @@ test('the whole of a callout by keyboard alone, to the debrief', async ({ page }
 	await page.keyboard.press('Space');
 	await tabTo(page, /^Write this down/);
 	await page.keyboard.press('Enter');
-	await expect(page.locator('.slip')).toContainText('faults still in');
+	await expect(page.locator('.slip:visible')).toContainText('faults still in');
 	await tabTo(page, /^Prove it/);
 	await page.keyboard.press('Enter');
-	await expect(page.locator('.slip')).toContainText('Proved the repair');
+	await expect(page.locator('.slip:visible')).toContainText('Proved the repair');
 	await tabTo(page, /^Tell the customer and leave/);
 	await page.keyboard.press('Enter');
 	await tabTo(page, /^I am done here/);

@@ -36,6 +36,6 @@ test('a page left behind by another tab does nothing twice and says so', async (
 		.getByRole('button', { name: /^Ask ?: / })
 		.first()
 		.click();
-	await expect(other.locator('.slip')).toContainText('moved on in another tab');
+	await expect(other.locator('.slip:visible')).toContainText('moved on in another tab');
 	await expect(other.locator('#sheet tbody')).toHaveText((await page.locator('#sheet tbody').textContent())!);
 });

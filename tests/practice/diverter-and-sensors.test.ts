@@ -45,7 +45,8 @@ describe('10. two switched lives with a shared neutral', () => {
 
 	test('missing in one demand: the board', () => {
 		for (const { faulty } of calloutsWith('board-no-tap-output', 20)) expect(lives(faulty)).toEqual({ ...boardGood, tapInTap: false });
-		for (const { faulty } of calloutsWith('board-no-heating-output', 20)) expect(lives(faulty)).toEqual({ ...boardGood, heatingInHeating: false });
+		for (const { faulty } of calloutsWith('board-no-heating-output', 20))
+			expect(lives(faulty)).toEqual({ ...boardGood, heatingInHeating: false });
 	});
 
 	test('live in both and no movement: the motor', () => {
@@ -86,10 +87,13 @@ describe('11. the two primary sensors watch each other', () => {
 		expect(apart.length).toBeGreaterThan(many / 2);
 	});
 
-	test.each(['flow-sensor-reads-hot', 'flow-sensor-reads-cold', 'return-sensor-drifted'])('off the pipes, %s condemns the odd one', (fault) => {
-		for (const { faulty } of calloutsWith(fault, many)) {
-			const q = run(faulty, 'none');
-			expect(Math.abs(Math.log(q.flowSensorOffOhm / q.returnSensorOffOhm))).toBeGreaterThan(0.3);
+	test.each(['flow-sensor-reads-hot', 'flow-sensor-reads-cold', 'return-sensor-drifted'])(
+		'off the pipes, %s condemns the odd one',
+		(fault) => {
+			for (const { faulty } of calloutsWith(fault, many)) {
+				const q = run(faulty, 'none');
+				expect(Math.abs(Math.log(q.flowSensorOffOhm / q.returnSensorOffOhm))).toBeGreaterThan(0.3);
+			}
 		}
-	});
+	);
 });

@@ -43,7 +43,8 @@ describe('3. tap open, water at mains temperature, nothing starts: the flow turb
 			expect(q.tapFlowLpm).toBeGreaterThan(4);
 			expect(q.turbineHz).toBe(0);
 			expect(q.turbineSteadiness).toBe(0);
-			for (const later of ['pumpRunsShare', 'fanPercent', 'sparks', 'burnerStarts', 'heatInputNetKw', 'lockout']) expect(q[later], later).toBe(0);
+			for (const later of ['pumpRunsShare', 'fanPercent', 'sparks', 'burnerStarts', 'heatInputNetKw', 'lockout'])
+				expect(q[later], later).toBe(0);
 			for (const terminal of ['pumpV', 'fanV', 'gasValveV', 'diverterTapV']) expect(q[terminal], terminal).toBeLessThan(LIVE_V);
 		}
 	});

@@ -31,7 +31,7 @@ function airPerSpeed(p: Parameters): number {
  * @param fanShare speed, share of full  @returns [mbar]
  */
 export function flueTestMbar(p: Parameters, fanShare: number): number {
-	return p['flue.testMbar'] * (fanShare * airPerSpeed(p)) ** 2 / p['flue.openShare'] ** 2;
+	return (p['flue.testMbar'] * (fanShare * airPerSpeed(p)) ** 2) / p['flue.openShare'] ** 2;
 }
 
 /**

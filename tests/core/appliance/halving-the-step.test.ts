@@ -2,7 +2,15 @@ import { expect, test } from 'vitest';
 import { combi, machinesWith } from '../../sampled.ts';
 
 const faults = ['none', ...combi.faults.map((fault) => fault.id)];
-const temperatures = ['tapTempC', 'primaryFlowTempC', 'primaryReturnTempC', 'heatingPipeTempC', 'radiatorTempC', 'sensedFlowC', 'sensedReturnC'];
+const temperatures = [
+	'tapTempC',
+	'primaryFlowTempC',
+	'primaryReturnTempC',
+	'heatingPipeTempC',
+	'radiatorTempC',
+	'sensedFlowC',
+	'sensedReturnC'
+];
 const flows = ['tapFlowLpm', 'primaryFlowLpm'];
 const powers = ['heatInputNetKw', 'tapHeatKw', 'circuitHeatKw'];
 

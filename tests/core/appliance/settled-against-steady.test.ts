@@ -7,31 +7,34 @@ import { combi, machinesWith, run } from '../../sampled.ts';
  * A run that has steadied must satisfy the steady equations, solved apart from the run: the plate exchanger as a counterflow exchanger
  * between the flow temperature and the main, and the primary water as the carrier of that heat.
  */
-test.each(['none', 'plate-scaled', 'plate-blocked', 'pump-weak', 'fan-slow', 'tap-dial-broken'])('the end of a run with %s is a steady state', (fault) => {
-	let steady = 0;
-	for (const { faulty: p } of machinesWith(fault, 40)) {
-		const q = run(p, 'tap');
-		if (q.burnerStarts !== 1 || Math.abs(q.storedKw) > 0.05) continue;
-		steady += 1;
-		const hot = (heatPerLitreK(50) * q.primaryFlowLpm) / 60;
-		const cold = (heatPerLitreK(q.mainTempC) * q.applianceFlowLpm) / 60;
-		const conductance = plateConductance({
-			cleanKwPerK: p['plate.cleanKwPerK'],
-			hotShare: 0.5,
-			coldShare: 0.5,
-			hotFlowRatio: q.primaryFlowLpm / p['plate.hotNominalLpm'],
-			coldFlowRatio: q.applianceFlowLpm / p['plate.tapNominalLpm'],
-			foulingM2KPerW: p['plate.foulingM2KPerW'],
-			areaM2: p['plate.areaM2'],
-			openShare: p['plate.openShare']
-		});
-		const passed = counterflowHeatKw(hot, q.primaryFlowTempC, cold, q.mainTempC, conductance);
-		// 1 %: the run may still be creeping by up to 0.05 kW.
-		expect(q.tapHeatKw / passed).toBeCloseTo(1, 2);
-		expect((hot * q.primaryDifferenceK) / passed).toBeCloseTo(1, 1);
+test.each(['none', 'plate-scaled', 'plate-blocked', 'pump-weak', 'fan-slow', 'tap-dial-broken'])(
+	'the end of a run with %s is a steady state',
+	(fault) => {
+		let steady = 0;
+		for (const { faulty: p } of machinesWith(fault, 40)) {
+			const q = run(p, 'tap');
+			if (q.burnerStarts !== 1 || Math.abs(q.storedKw) > 0.05) continue;
+			steady += 1;
+			const hot = (heatPerLitreK(50) * q.primaryFlowLpm) / 60;
+			const cold = (heatPerLitreK(q.mainTempC) * q.applianceFlowLpm) / 60;
+			const conductance = plateConductance({
+				cleanKwPerK: p['plate.cleanKwPerK'],
+				hotShare: 0.5,
+				coldShare: 0.5,
+				hotFlowRatio: q.primaryFlowLpm / p['plate.hotNominalLpm'],
+				coldFlowRatio: q.applianceFlowLpm / p['plate.tapNominalLpm'],
+				foulingM2KPerW: p['plate.foulingM2KPerW'],
+				areaM2: p['plate.areaM2'],
+				openShare: p['plate.openShare']
+			});
+			const passed = counterflowHeatKw(hot, q.primaryFlowTempC, cold, q.mainTempC, conductance);
+			// 1 %: the run may still be creeping by up to 0.05 kW.
+			expect(q.tapHeatKw / passed).toBeCloseTo(1, 2);
+			expect((hot * q.primaryDifferenceK) / passed).toBeCloseTo(1, 1);
+		}
+		expect(steady).toBeGreaterThan(5);
 	}
-	expect(steady).toBeGreaterThan(5);
-});
+);
 
 test('the end of a trace is the settled reading', () => {
 	for (const { faulty } of machinesWith('none', 20)) {

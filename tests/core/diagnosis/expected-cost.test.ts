@@ -71,9 +71,41 @@ describe('expected cost of repair', () => {
 		expect(expectedRepairCost(book, [0.4, 0.3, 0.3])).toBeCloseTo(50 + 0.4 * 50, 9);
 	});
 
-	it('charges what it costs to be left with a fault that nothing cures', () => {
-		const book = repairBook(2, [{ cost: 10, cures: [0] }], 75);
-		expect(expectedRepairCost(book, [0.5, 0.5])).toBeCloseTo(10 + 0.5 * 75, 9);
+	it('charges giving up for a fault that nothing cures, and for one too unlikely to be worth its repair', () => {
+		const book = repairBook(
+			3,
+			[
+				{ cost: 10, cures: [0] },
+				{ cost: 70, cures: [1] }
+			],
+			75
+		);
+		expect(expectedRepairCost(book, [0.5, 0, 0.5])).toBeCloseTo(10 + 0.5 * 75, 9);
+		expect(expectedRepairCost(book, [0.5, 0.45, 0.05])).toBeCloseTo(10 + 0.5 * 75, 9);
+		expect(expectedRepairCost(book, [0.5, 0.49, 0.01])).toBeCloseTo(10 + 0.5 * 70 + 0.01 * 75, 9);
+	});
+
+	it('with giving up is still the cheapest of all orders and places to stop', () => {
+		fc.assert(
+			fc.property(situation, fc.double({ min: 300, max: 900, noNaN: true }), ({ p, costs }, givingUp) => {
+				const byRatio = p.map((_, fault) => fault).sort((a, b) => p[b] / costs[b] - p[a] / costs[a]);
+				const stops = Array.from({ length: p.length + 1 }, (_, stop) => {
+					let left = 1;
+					let cost = 0;
+					for (const fault of byRatio.slice(0, stop)) {
+						cost += costs[fault] * left;
+						left -= p[fault];
+					}
+					return cost + left * givingUp;
+				});
+				const book = repairBook(
+					p.length,
+					costs.map((cost, fault) => ({ cost, cures: [fault] })),
+					givingUp
+				);
+				expect(expectedRepairCost(book, p)).toBeCloseTo(Math.min(...stops), 6);
+			})
+		);
 	});
 });
 
