@@ -33,6 +33,8 @@ export interface ApplianceModel {
 	/** Every quantity that `settle` returns, so that checks can be held against them. */
 	readonly quantities: readonly Definition[];
 	readonly signals: readonly Definition[];
+	/** How long a run under each demand lasts before it counts as settled [s]. */
+	readonly runS: Readonly<Record<Demand, number>>;
 	/** Lockout and shutdown causes by the number that the quantity `lockout` carries; 0 is none. */
 	readonly lockouts: readonly string[];
 	/**

@@ -3,6 +3,7 @@ import type { Demand } from '#shared/appliance/model.ts';
 import type { Check, SiteState } from '#shared/scenario/schema.ts';
 import { supplies, undone } from '#shared/scenario/site.ts';
 import type { Callout } from './callout.ts';
+import { follow } from './follow.ts';
 import { breachesOf, needsOfCheck, standsInTheWay } from './needs.ts';
 import { stopped, type Outcome } from './outcome.ts';
 import type { CalloutState, Reading, Refusal } from './state.ts';
@@ -87,6 +88,8 @@ export function takeReadings(
 	return checks.map((check) => {
 		const occasion = state.readings.filter((reading) => reading.check === check.id && reading.demand === demand).length;
 		const { value, text } = takeCheck(callout, check, { demand, cured: state.cured, occasion });
-		return { event: state.events.length, check: check.id, demand, value, text, unit: check.unit, minute: state.minutes + minutes, after };
+		const trace = follow(callout.pack, state.cured ? callout.sound : callout.faulty, check, demand);
+		const taken = { event: state.events.length, check: check.id, demand, value, text, unit: check.unit, minute: state.minutes + minutes, after };
+		return trace ? { ...taken, trace } : taken;
 	});
 }

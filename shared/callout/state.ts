@@ -3,6 +3,21 @@ import type { Demand } from '#shared/appliance/model.ts';
 import type { SiteState } from '#shared/scenario/schema.ts';
 import type { Action, Sureness } from './action.ts';
 
+/** One signal followed over the run while the check was taken. */
+export interface Line {
+	readonly signal: string;
+	readonly says: string;
+	readonly unit: string;
+	/** One for each of the trace's seconds. */
+	readonly values: readonly number[];
+}
+
+/** A check over time: what could be followed, rounded to what can be read. */
+export interface RunTrace {
+	readonly seconds: readonly number[];
+	readonly lines: readonly Line[];
+}
+
 /** What a check returned, with the conditions it was taken under. */
 export interface Reading {
 	/** Place of the event in the path, from 0. */
@@ -18,6 +33,8 @@ export interface Reading {
 	readonly minute: number;
 	/** Remedies already done when it was taken, so that belief knows which machine it saw. */
 	readonly after: readonly string[];
+	/** For a check over time. */
+	readonly trace?: RunTrace;
 }
 
 /** One action and what came of it. */

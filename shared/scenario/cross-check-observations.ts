@@ -8,6 +8,7 @@ export function checkObservations(crossing: Crossing): void {
 	const instrumentIds = idsOf(instruments.value);
 	const facts = new Set(homes.value.facts.map(({ id }) => `fact.${id}`));
 	const demands: ReadonlySet<string> = idsOf(family.value.demands);
+	const signals = new Set(crossing.model.signals.map(({ key }) => key));
 	const reachable = reachableStates(crossing);
 	mustBeUnique(crossing, checks, checks.value);
 	mustBeUnique(crossing, instruments, instruments.value);
@@ -18,6 +19,7 @@ export function checkObservations(crossing: Crossing): void {
 		if (check.reads.startsWith('fact.')) mustBe(checks, at('reads'), '"fact." and a household fact', facts, check.reads);
 		else mustBe(checks, at('reads'), 'a quantity of the model, or "fact." and a household fact', quantities, check.reads);
 		check.under.forEach((demand, i) => mustBe(checks, at('under', i), 'a demand of the family', demands, demand));
+		check.over?.forEach(({ signal }, i) => mustBe(checks, at('over', i, 'signal'), 'a signal of the model', signals, signal));
 		check.needs.forEach((need, i) => mustBe(checks, at('needs', i), 'a state that a step of the rules brings about', reachable, need));
 		if (check.instrument) mustBe(checks, at('instrument'), 'an instrument', instrumentIds, check.instrument);
 		for (const told of untold(check)) report(checks, at(told.key), told.says);

@@ -146,6 +146,8 @@ export const check = z.strictObject({
 	misjudged: z.number().min(0).max(0.3).default(0),
 	/** Given freely to anyone standing there whenever the demand is set. */
 	noticed: z.boolean().default(false),
+	/** What is followed over the whole run, with the step to which it can be read: signals of the model. */
+	over: z.array(z.strictObject({ signal: z.string(), step: z.number().positive() })).optional(),
 	minutes: z.number().min(0),
 	needs: z.array(siteState).default([]),
 	live: z.boolean().default(false),

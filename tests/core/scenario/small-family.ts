@@ -14,6 +14,7 @@ export const smallModel: ApplianceModel = {
 	parameters: ['water.mainTempC', 'element.kw', 'valve.leak', 'supply.fuse', 'burner.coPpm'].map(define),
 	quantities: ['tapTempC', 'displayLit', 'elementOhm', 'lockout', 'coPpm', 'co2Percent', 'leakLpm'].map(define),
 	signals: [],
+	runS: { none: 2, tap: 60, 'part-tap': 60, heating: 60, both: 60 },
 	lockouts: ['none', 'overheat'],
 	settle(p: Parameters, demand: Demand) {
 		const heats = p['supply.fuse'] > 0.5 && (demand === 'tap' || demand === 'both');

@@ -9,6 +9,7 @@ import { parameters } from './parameters.ts';
 import { quantities } from './quantities.ts';
 import { settle } from './settle.ts';
 import { simulate, type Moment } from './simulate.ts';
+import { RUN_S } from './window.ts';
 
 interface Signal extends Definition {
 	readonly of: (m: Moment) => number;
@@ -21,6 +22,7 @@ const signals: readonly Signal[] = [
 	{ key: 'sensedFlowC', unit: 'degC', says: 'Flow as the board has it', of: (m) => m.sensedFlowC },
 	{ key: 'tapTempC', unit: 'degC', says: 'Appliance hot-water outlet', of: (m) => m.plant.state[lump.plateTap] },
 	{ key: 'heatingPipeTempC', unit: 'degC', says: 'Heating flow pipe', of: (m) => m.plant.state[lump.heatingPipe] },
+	{ key: 'turbineTurns', unit: '1', says: 'Turbine turning, its indicator lit', of: (m) => (m.tapSensedLpm > 0 ? 1 : 0) },
 	{ key: 'sensedTapFlowLpm', unit: 'l/min', says: 'Flow as the turbine senses it', of: (m) => m.tapSensedLpm },
 	{ key: 'diverterAtShare', unit: '1', says: 'Diverter: 0 hot water, 1 heating', of: (m) => m.diverterAt },
 	{ key: 'pumpOn', unit: '1', says: 'Pump driven', of: (m) => (m.board.pump ? 1 : 0) },
@@ -39,6 +41,7 @@ export const combiPlatePrimary: ApplianceModel = {
 	parameters,
 	quantities,
 	signals,
+	runS: RUN_S,
 	lockouts,
 	settle: (machine, demand, stepS = STEP_S) => settle(machine, demand, stepS),
 	trace(machine, demand, seconds, stepS = STEP_S): Trace {
