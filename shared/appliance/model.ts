@@ -45,7 +45,7 @@ export interface ApplianceModel {
 	/**
 	 * The same run as signals.
 	 * @param seconds length of the run [s], > 0
-	 * @param stepS   integration and sampling step [s], 0.05 to 1; the family's own when left out
+	 * @param stepS   sampling step [s], 0.05 to 60, and the integration step where it is finer than the family's own, which it is when left out
 	 */
 	trace(machine: Parameters, demand: Demand, seconds: number, stepS?: number): Trace;
 }

@@ -89,7 +89,16 @@ export function takeReadings(
 		const occasion = state.readings.filter((reading) => reading.check === check.id && reading.demand === demand).length;
 		const { value, text } = takeCheck(callout, check, { demand, cured: state.cured, occasion });
 		const trace = follow(callout.pack, state.cured ? callout.sound : callout.faulty, check, demand);
-		const taken = { event: state.events.length, check: check.id, demand, value, text, unit: check.unit, minute: state.minutes + minutes, after };
+		const taken = {
+			event: state.events.length,
+			check: check.id,
+			demand,
+			value,
+			text,
+			unit: check.unit,
+			minute: state.minutes + minutes,
+			after
+		};
 		return trace ? { ...taken, trace } : taken;
 	});
 }

@@ -11,7 +11,12 @@ const POINTS = 120;
  * @param machine the appliance as it is now
  * @returns the signals that the check follows, each rounded to the step it can be read to; nothing for a check that follows none
  */
-export function follow({ model }: Pick<Pack, 'model'>, machine: Parameters, check: Pick<Check, 'over'>, demand: Demand): RunTrace | undefined {
+export function follow(
+	{ model }: Pick<Pack, 'model'>,
+	machine: Parameters,
+	check: Pick<Check, 'over'>,
+	demand: Demand
+): RunTrace | undefined {
 	if (!check.over) return undefined;
 	const runS = model.runS[demand];
 	const { seconds, signals } = model.trace(machine, demand, runS);

@@ -70,7 +70,9 @@ function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null):
 	const nothing = remaining * 1e-12;
 	const enough = remaining * nothingLeft;
 	let cost = 0;
-	while (remaining > enough) {
+	// Giving up after any number of repairs is open; giving up at once is where the search for the cheapest place to stop begins.
+	let least = remaining * book.givingUp;
+	while (remaining > enough && cost < least) {
 		let best = -1;
 		let bestRatio = 0;
 		for (let i = 0; i < count; i++) {
@@ -81,8 +83,7 @@ function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null):
 				bestRatio = ratio;
 			}
 		}
-		// The next repair saves less than giving up on what is left: a step of the same order, with the cost of giving up for its own.
-		if (best < 0 || bestRatio * book.givingUp <= remaining) return cost + (Number.isFinite(book.givingUp) ? remaining * book.givingUp : 0);
+		if (best < 0) return Number.isFinite(book.givingUp) ? least : cost;
 		cost += remaining * repairs[best].cost;
 		order?.push(best);
 		chance[best] = 0;
@@ -93,8 +94,9 @@ function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null):
 			remaining -= m;
 			for (const repair of curedBy[fault]) chance[repair] -= m;
 		}
+		least = Math.min(least, cost + Math.max(0, remaining) * book.givingUp);
 	}
-	return cost;
+	return Math.min(cost, least);
 }
 
 /**

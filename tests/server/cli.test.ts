@@ -161,7 +161,7 @@ describe('bad input is one line on standard error that names the argument, and e
 		[`trace --family ${family} --seed 1 --seconds 10`, /^--demand: expected one of none, tap, part-tap, heating, both; it is missing$/],
 		[`trace --family ${family} --seed 1 --demand bath --seconds 10`, /^--demand: .*; came "bath"$/],
 		[`trace --family ${family} --seed 1 --demand tap --seconds 0`, /^--seconds: .*; came "0"$/],
-		[`trace --family ${family} --seed 1 --demand tap --seconds 10 --step 2`, /^--step: expected seconds from 0.05 to 1; came "2"$/],
+		[`trace --family ${family} --seed 1 --demand tap --seconds 10 --step 90`, /^--step: expected seconds from 0.05 to 60; came "90"$/],
 		['replay --file /no/such/file.json', /^--file: expected a readable JSON file .*; came "\/no\/such\/file.json"$/],
 		['lint --json=yes', /^--json: expected no value; came "yes"$/]
 	])('%s', async (line, says) => {

@@ -46,18 +46,20 @@ export const combiPlatePrimary: ApplianceModel = {
 	settle: (machine, demand, stepS = STEP_S) => settle(machine, demand, stepS),
 	trace(machine, demand, seconds, stepS = STEP_S): Trace {
 		const every = Math.max(1, Math.round(stepS / TICK_S));
-		const count = Math.floor(Math.round(seconds / TICK_S) / every) + 1;
-		const at = new Float64Array(count);
-		const columns = signals.map(() => new Float64Array(count));
-		let tick = 0;
-		simulate(machine, demand, seconds, Math.min(stepS, TICK_S), (m) => {
-			if (tick % every === 0) {
-				const row = tick / every;
-				at[row] = m.seconds;
-				for (let i = 0; i < signals.length; i += 1) columns[i][row] = signals[i].of(m);
+		const at: number[] = [];
+		const columns = signals.map((): number[] => []);
+		let moments = 0;
+		const note = (m: Moment): void => {
+			if (moments % every === 0) {
+				at.push(m.seconds);
+				signals.forEach((signal, i) => columns[i]!.push(signal.of(m)));
 			}
-			tick += 1;
-		});
-		return { seconds: at, signals: Object.fromEntries(signals.map((signal, i) => [signal.key, columns[i]])) };
+			moments += 1;
+		};
+		simulate(machine, demand, seconds, Math.min(stepS, TICK_S), note, stepS < TICK_S);
+		return {
+			seconds: Float64Array.from(at),
+			signals: Object.fromEntries(signals.map((signal, i) => [signal.key, Float64Array.from(columns[i]!)]))
+		};
 	}
 };

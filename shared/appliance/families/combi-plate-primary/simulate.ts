@@ -55,9 +55,16 @@ export const RADIATORS_ABOVE_ROOM_K = 20;
 
 /**
  * @param seconds length of the run [s]  @param stepS integration step [s]; the board looks every half second whatever it is
- * @param observe called after every half second, and once at the start
+ * @param observe called once at the start and after every half second, or after every step where `eachStep`
  */
-export function simulate(p: Parameters, demand: Demand, seconds: number, stepS: number, observe: (moment: Moment) => void): void {
+export function simulate(
+	p: Parameters,
+	demand: Demand,
+	seconds: number,
+	stepS: number,
+	observe: (moment: Moment) => void,
+	eachStep = false
+): void {
 	const heatingCalled = demand === 'heating' || demand === 'both';
 	const water = tapWater(p, demand);
 	const plant = makePlant(p, p['room.tempC'] + (heatingCalled ? RADIATORS_ABOVE_ROOM_K : 0));
@@ -80,6 +87,7 @@ export function simulate(p: Parameters, demand: Demand, seconds: number, stepS: 
 	const returnFactor = p['returnSensor.ohmFactor'];
 	const sensorsJoined = p['flowSensor.joined'] > 0 && p['returnSensor.joined'] > 0;
 	const steps = Math.max(1, Math.ceil(TICK_S / stepS - 1e-9));
+	const rounds = eachStep ? steps : 1;
 	const state = plant.state;
 
 	const now: Moment = {
@@ -155,10 +163,13 @@ export function simulate(p: Parameters, demand: Demand, seconds: number, stepS: 
 			now.heatKw = 0;
 		}
 
-		plant.advance(now.heatKw, TICK_S / steps, steps);
-		now.seconds = n * TICK_S;
-		now.sensedFlowC = sensed(state[lump.flowSensor], flowFactor);
-		now.sensedReturnC = sensed(state[lump.returnSensor], returnFactor);
+		for (let step = 1; step <= rounds; step += 1) {
+			plant.advance(now.heatKw, TICK_S / steps, steps / rounds);
+			now.seconds = (n - 1 + step / rounds) * TICK_S;
+			now.sensedFlowC = sensed(state[lump.flowSensor], flowFactor);
+			now.sensedReturnC = sensed(state[lump.returnSensor], returnFactor);
+			if (step < rounds) observe(now);
+		}
 		if (state[lump.exchanger] > limitOpensC) now.limitClosed = false;
 		observe(now);
 	}
