@@ -1,2 +1,2 @@
 /** Where Kit's own names lead, for the dependency rules. */
-module.exports = { resolve: { alias: { $lib: require('node:path').join(__dirname, 'src/lib') } } };
+module.exports = { resolve: { alias: { $lib: `${__dirname}/src/lib` } } };

@@ -9,6 +9,7 @@ import { pathToFileURL } from 'node:url';
 import { join } from 'node:path';
 import { buildIfChanged, checkNode, fail, installIfMissing, root } from './make-ready.mjs';
 
+const startedBy = process.ppid;
 checkNode();
 process.chdir(root);
 const host = process.env.HOST || '127.0.0.1';
@@ -28,6 +29,8 @@ process.env.PROTOCOL_HEADER = schemeHeader;
 process.env.NODE_ENV ??= 'production';
 
 const server = createServer();
+// Longer than what proxies and clients keep an idle connection, so that it is they who let go.
+server.keepAliveTimeout = 65_000;
 const early = (request, response) => response.writeHead(503, { 'retry-after': '1' }).end('Starting.');
 server.on('request', early);
 server.on('error', (error) => {
@@ -56,15 +59,20 @@ if (!health.ok) fail(`The server answered its own health check with ${health.sta
 console.log(`Provewell is at ${address}`);
 
 let stopping = false;
-for (const signal of ['SIGTERM', 'SIGINT']) {
-	process.on(signal, () => {
-		if (stopping) return;
-		stopping = true;
-		server.close(() => {
-			process.emit('sveltekit:shutdown', signal);
-			process.exit(0);
-		});
-		server.closeIdleConnections();
-		setTimeout(() => server.closeAllConnections(), 2000).unref();
+function stop(reason) {
+	if (stopping) return;
+	stopping = true;
+	server.close(() => {
+		process.emit('sveltekit:shutdown', reason);
+		process.exit(0);
 	});
+	server.closeIdleConnections();
+	setTimeout(() => server.closeAllConnections(), 2000).unref();
+}
+process.on('SIGTERM', stop);
+process.on('SIGINT', stop);
+
+// npm starts this in a shell, and passes a signal to the shell only: when that is gone, so is whoever asked for the server.
+if (process.env.npm_lifecycle_event) {
+	setInterval(() => process.ppid !== startedBy && stop('SIGTERM'), 200).unref();
 }

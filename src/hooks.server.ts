@@ -28,6 +28,8 @@ export const handle: Handle = async ({ event, resolve }) => {
 
 export const handleError: HandleServerError = ({ error, event, status, message }) => {
 	if (status === 404) return { message: 'There is no such page here.' };
+	// Kit's own refusals of what was sent: too large, of a kind not taken.
+	if (status < 500) return { message: `What was sent could not be taken (${message}).` };
 	const id = randomUUID().slice(0, 8);
 	log.error({ id, status, path: event.url.pathname, error: error instanceof Error ? error.stack : String(error) }, message);
 	return { message: 'Something went wrong on the server. What you had done before is kept.', id };

@@ -20,6 +20,8 @@ export interface RepairBook {
 	readonly curedBy: readonly (readonly number[])[];
 	/** Cost of giving up with the fault still there: what nothing in the book cures, and what is too unlikely to be worth its repair. */
 	readonly givingUp: number;
+	/** One over the cost of each repair. */
+	readonly perCost: Float64Array;
 }
 
 /**
@@ -29,7 +31,7 @@ export interface RepairBook {
 export function repairBook(faults: number, repairs: readonly Repair[], givingUp = Infinity): RepairBook {
 	const curedBy: number[][] = Array.from({ length: faults }, () => []);
 	repairs.forEach((repair, index) => repair.cures.forEach((fault) => curedBy[fault].push(index)));
-	return { repairs, curedBy, givingUp };
+	return { repairs, curedBy, givingUp, perCost: Float64Array.from(repairs, ({ cost }) => 1 / cost) };
 }
 
 /**
@@ -52,13 +54,16 @@ const nothingLeft = 1e-9;
 // Room to work in: thousands of beliefs are costed to choose one action.
 let chance = new Float64Array(64);
 let left = new Float64Array(64);
+let open = new Int32Array(64);
 
 function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null): number {
 	const { repairs, curedBy } = book;
-	const count = repairs.length;
-	if (chance.length < count) chance = new Float64Array(count * 2);
+	if (chance.length < repairs.length) {
+		chance = new Float64Array(repairs.length * 2);
+		open = new Int32Array(repairs.length * 2);
+	}
 	if (left.length < mass.length) left = new Float64Array(mass.length * 2);
-	chance.fill(0, 0, count);
+	chance.fill(0, 0, repairs.length);
 	let remaining = 0;
 	for (let fault = 0; fault < mass.length; fault++) {
 		const m = mass[fault];
@@ -68,16 +73,24 @@ function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null):
 		for (const repair of curedBy[fault]) chance[repair] += m;
 	}
 	const nothing = remaining * 1e-12;
+	let count = 0;
+	for (let i = 0; i < repairs.length; i++) if (chance[i] > nothing) open[count++] = i;
 	const enough = remaining * nothingLeft;
 	let cost = 0;
 	// Giving up after any number of repairs is open; giving up at once is where the search for the cheapest place to stop begins.
-	let least = remaining * book.givingUp;
+	let least = remaining > 0 ? remaining * book.givingUp : 0;
 	while (remaining > enough && cost < least) {
 		let best = -1;
 		let bestRatio = 0;
-		for (let i = 0; i < count; i++) {
-			if (chance[i] <= nothing) continue;
-			const ratio = chance[i] / repairs[i].cost;
+		for (let at = 0; at < count; at++) {
+			const i = open[at];
+			if (chance[i] <= nothing) {
+				// Its faults were cured by others: out of the list, keeping the order, by which ties are settled.
+				open.copyWithin(at, at + 1, count--);
+				at--;
+				continue;
+			}
+			const ratio = chance[i] * book.perCost[i];
 			if (ratio > bestRatio) {
 				best = i;
 				bestRatio = ratio;
@@ -94,7 +107,7 @@ function run(book: RepairBook, mass: ArrayLike<number>, order: number[] | null):
 			remaining -= m;
 			for (const repair of curedBy[fault]) chance[repair] -= m;
 		}
-		least = Math.min(least, cost + Math.max(0, remaining) * book.givingUp);
+		if (remaining > enough) least = Math.min(least, cost + remaining * book.givingUp);
 	}
 	return Math.min(cost, least);
 }

@@ -52,9 +52,9 @@ interface Move extends Option<Situation> {
 /** Chance allowed that a repair not proved did not work, when leaving on it is weighed. */
 const unprovedFails = 0.2;
 /** Taking note of a reading costs at least this much of the engineer's time [min], so that idle looks are not free. */
-const attentionMinutes = 0.5;
+const attentionMinutes = 1;
 /** How many checks and remedies are looked at one action deeper. */
-const deeperChecks = 5;
+const deeperChecks = 4;
 const deeperRemedies = 3;
 
 /**

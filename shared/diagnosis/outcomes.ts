@@ -10,6 +10,7 @@ import { tableFacts } from './column-facts.ts';
 import type { ColumnFacts } from './column-facts.ts';
 import type { EvidenceTable } from './evidence.ts';
 import { blunderChance, misjudge } from './likelihood.ts';
+import { enoughRows } from './suspicion.ts';
 
 const quantiles = 8;
 const steps = 8;
@@ -17,7 +18,7 @@ const reachOfPoints = Math.sqrt(3);
 const middle = 2 / 3;
 const side = 1 / 6;
 /** Rows with less of the belief than this are passed over in the search for the next check. */
-const negligible = 1e-7;
+const negligible = 1e-6;
 
 interface Outcomes {
 	readonly facts: ColumnFacts;
@@ -78,18 +79,47 @@ export interface Prospect {
  * @param open    faults still of interest; what the rest could read is left out, and their mass with it
  */
 export function prospects(pack: Pack, table: EvidenceTable, weights: Float64Array, open: readonly boolean[]): Prospect[] {
-	const rows: number[] = [];
-	for (let row = 0; row < table.rows; row++) if (weights[row] > negligible && open[table.fault[row]]) rows.push(row);
-	const active = Int32Array.from(rows);
 	const faults = new Float64Array(pack.faults.length);
-	const seen = new Float64Array(pack.faults.length);
 	for (let row = 0; row < table.rows; row++) if (open[table.fault[row]]) faults[table.fault[row]] += weights[row];
-	for (const row of active) seen[table.fault[row]] += weights[row];
+	const shares = sharesOfRows(pack, table, weights, faults);
+	const active = Int32Array.from(rowsAbove(shares, negligible));
+	const seen = new Float64Array(pack.faults.length);
+	for (const row of active) seen[table.fault[row]] += shares[row];
 	// The rows passed over count as the others of their fault: mass that got lost would look like a saving.
-	const shares = Float64Array.from(weights, (weight, row) => weight * (faults[table.fault[row]] / (seen[table.fault[row]] || 1)));
+	for (const row of active) shares[row] *= faults[table.fault[row]] / seen[table.fault[row]];
 	return outcomesOf(pack, table).map((outcomes) => {
 		return { facts: outcomes.facts, joint: blur(outcomes.facts, spread(outcomes, table, shares, active, faults.length), faults) };
 	});
+}
+
+/**
+ * Weights of rows for looking ahead. Where few machines are left to speak for a fault, they speak for it in part only, and the fault as a
+ * whole for the rest: otherwise each check would seem to tell apart the very machines that happened to be sampled.
+ */
+function sharesOfRows(pack: Pack, table: EvidenceTable, weights: Float64Array, faults: Float64Array): Float64Array {
+	const { from, to } = tableFacts(pack, table);
+	const shares = new Float64Array(table.rows);
+	for (let fault = 0; fault < faults.length; fault++) {
+		if (faults[fault] <= negligible) continue;
+		let squares = 0;
+		let prior = 0;
+		for (let row = from[fault]; row < to[fault]; row++) {
+			squares += weights[row] * weights[row];
+			prior += table.prior[row];
+		}
+		const effective = (faults[fault] * faults[fault]) / squares;
+		const own = effective / (effective + enoughRows);
+		for (let row = from[fault]; row < to[fault]; row++) {
+			shares[row] = own * weights[row] + (1 - own) * faults[fault] * (table.prior[row] / prior);
+		}
+	}
+	return shares;
+}
+
+function rowsAbove(weights: Float64Array, least: number): number[] {
+	const rows: number[] = [];
+	for (let row = 0; row < weights.length; row++) if (weights[row] > least) rows.push(row);
+	return rows;
 }
 
 function spread(

@@ -14,7 +14,9 @@ const ownRepairs = (costs: readonly number[]) =>
 
 function orders(count: number): number[][] {
 	if (count === 0) return [[]];
-	return orders(count - 1).flatMap((order) => Array.from({ length: count }, (_, at) => [...order.slice(0, at), count - 1, ...order.slice(at)]));
+	return orders(count - 1).flatMap((order) =>
+		Array.from({ length: count }, (_, at) => [...order.slice(0, at), count - 1, ...order.slice(at)])
+	);
 }
 
 /** ECR = sum_i C_i (1 - sum_{j<i} p_j), by its definition and nothing else. */
@@ -120,7 +122,11 @@ describe('worked example A: four faults, two checks (computed)', () => {
 		expect(lost.T1).toBeCloseTo(0.0875, 6);
 		expect(lost.T2).toBeCloseTo(1.1, 6);
 		// What follows a poor repair is looked at one check deep only, so it may seem dearer than the optimum by up to a check and a repair.
-		for (const [name, exact] of [['a', 3.9], ['d', 13.05], ['c', 17.1]] as const) {
+		for (const [name, exact] of [
+			['a', 3.9],
+			['d', 13.05],
+			['c', 17.1]
+		] as const) {
 			expect(lost[name]).toBeGreaterThan(exact - 1e-6);
 			expect(lost[name]).toBeLessThan(exact + 1);
 		}

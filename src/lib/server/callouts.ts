@@ -8,7 +8,8 @@ import { replay } from '#shared/callout/replay.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
 import type { CalloutView } from '#shared/callout/view.ts';
 import { viewOf } from '#shared/callout/view-of.ts';
-import { debrief, type Debrief } from '#shared/marking/debrief.ts';
+import { debrief } from '#shared/marking/debrief.ts';
+import type { Debrief } from '#shared/marking/mark-sheet.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { attemptsIn, OutOfTurn } from './database/attempts.ts';
 import { database, type Database } from './database/open.ts';
@@ -36,13 +37,8 @@ export type Acted =
 
 export type Debriefed =
 	| { readonly outcome: 'debriefed'; readonly debrief: Debrief; readonly callout: RunningCallout; readonly invented: boolean }
-	| { readonly outcome: 'running' | 'missing' };
-
-export interface EndedCallout {
-	readonly attemptId: string;
-	readonly family: string;
-	readonly ended: Date;
-}
+	| { readonly outcome: 'running' }
+	| { readonly outcome: 'missing' };
 
 /** An attempt brought to where its stored actions lead. */
 interface Live {
@@ -76,6 +72,15 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 			path.map((content) => action.parse(JSON.parse(content)))
 		);
 		return keep({ attempt, callout, state, path });
+	}
+
+	/** The learner's own, else one of the invented learner's, which are for all to see. */
+	function forDebrief(attemptId: string, learnerId: string | null): { one: Live; invented: boolean } | undefined {
+		const own = learnerId === null ? undefined : bringUp(attemptId, learnerId);
+		if (own) return { one: own, invented: false };
+		const inventor = attempts.inventedOwner(attemptId);
+		const one = inventor === undefined ? undefined : bringUp(attemptId, inventor);
+		return one && { one, invented: true };
 	}
 
 	function keep(one: Live): Live {
@@ -171,30 +176,27 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 
 		/**
 		 * The explained mark of an ended callout. Waits for the family's evidence table where that is still being made.
-		 * @param learnerId  null for a visitor who is no learner yet: the callouts of the invented learner are for all to see
+		 * @param learnerId  null for a visitor who is no learner yet
 		 */
 		async debrief(attemptId: string, learnerId: string | null): Promise<Debriefed> {
-			const own = learnerId === null ? undefined : bringUp(attemptId, learnerId);
-			const invented = own ? undefined : attempts.inventedOwner(attemptId);
-			const one = own ?? (invented && bringUp(attemptId, invented));
-			if (!one) return { outcome: 'missing' };
+			const found = forDebrief(attemptId, learnerId);
+			if (!found) return { outcome: 'missing' };
+			const { one, invented } = found;
 			if (one.state.ended === null) return { outcome: 'running' };
 			let made = debriefs.get(attemptId);
 			if (!made) {
 				made = debrief(one.callout, one.state, await evidenceFor(one.callout.pack));
 				debriefs.set(attemptId, made);
 			}
-			return { outcome: 'debriefed', debrief: made, callout: shown(one), invented: !own };
+			return { outcome: 'debriefed', debrief: made, callout: shown(one), invented };
 		},
 
-		/** The hash of the pack an attempt was made from, by which the progress of its evidence table is known. */
-		packHashOf(attemptId: string, learnerId: string): string | null {
-			return bringUp(attemptId, learnerId)?.attempt.packHash ?? null;
-		},
-
-		/** The learner's ended callouts, the latest first. */
-		ended(learnerId: string, limit = 20): readonly EndedCallout[] {
-			return attempts.ended(learnerId, limit).map(({ id, family, ended }) => ({ attemptId: id, family, ended: ended! }));
+		/**
+		 * The hash of the pack an attempt was made from, by which the progress of its evidence table is known.
+		 * @param learnerId  as for `debrief`
+		 */
+		packHashOf(attemptId: string, learnerId: string | null): string | null {
+			return forDebrief(attemptId, learnerId)?.one.attempt.packHash ?? null;
 		}
 	};
 }
@@ -211,4 +213,3 @@ export const loadCallout: Callouts['load'] = (...given) => callouts().load(...gi
 export const actOn: Callouts['act'] = (...given) => callouts().act(...given);
 export const debriefOf: Callouts['debrief'] = (...given) => callouts().debrief(...given);
 export const packHashOf: Callouts['packHashOf'] = (...given) => callouts().packHashOf(...given);
-export const endedCallouts: Callouts['ended'] = (...given) => callouts().ended(...given);

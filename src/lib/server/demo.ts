@@ -5,7 +5,7 @@ import type { Pack } from '#shared/scenario/pack.ts';
 import type { Fault, SiteState } from '#shared/scenario/schema.ts';
 import { openingSite } from '#shared/scenario/site.ts';
 import { addLearner } from './accounts.ts';
-import type { Callouts, EndedCallout, RunningCallout } from './callouts.ts';
+import type { Callouts, RunningCallout } from './callouts.ts';
 import type { Database } from './database/open.ts';
 import { learner } from './database/schema.ts';
 
@@ -17,7 +17,7 @@ const visits = [
 ];
 
 /** Plays the invented visits of each family, once a database. */
-export function seedDemo(db: Database, callouts: Callouts, packs: ReadonlyMap<string, Pack>): void {
+export function seedDemo(db: Database, service: Callouts, packs: ReadonlyMap<string, Pack>): void {
 	if (inventedLearner(db)) return;
 	db.$client.transaction(() => {
 		const { id } = addLearner({ guest: false, invented: true }, db);
@@ -25,28 +25,23 @@ export function seedDemo(db: Database, callouts: Callouts, packs: ReadonlyMap<st
 			const faults = pack.faults.toSorted((a, b) => b.weight - a.weight || a.id.localeCompare(b.id));
 			for (const { seed, rank, guessesFirst } of visits) {
 				const [fault, other] = [faults[rank]!, faults[rank + visits.length]!];
-				const started = callouts.start(id, { family: pack.family.id, seed, fault: fault.id });
-				if (started.outcome === 'started') play(callouts, id, pack, started.attemptId, guessesFirst ? [other, fault] : [fault]);
+				const started = service.start(id, { family: pack.family.id, seed, fault: fault.id });
+				if (started.outcome === 'started') play(service, id, pack, started.attemptId, guessesFirst ? [other, fault] : [fault]);
 			}
 		}
 	})();
 }
 
-/** The finished callouts of the invented learner, the latest first; anyone may see their debriefs. */
-export function inventedCallouts(db: Database, callouts: Callouts): readonly EndedCallout[] {
-	const invented = inventedLearner(db);
-	return invented ? callouts.ended(invented) : [];
-}
-
-function inventedLearner(db: Database): string | undefined {
+/** The id of the invented learner, once the demo has been played. */
+export function inventedLearner(db: Database): string | undefined {
 	return db.select({ id: learner.id }).from(learner).where(eq(learner.invented, true)).get()?.id;
 }
 
 /** One visit: the checks of each suspect's area with the tap running, its remedy made safe and done, the proof, the last checks, the advice. */
-function play(callouts: Callouts, learnerId: string, pack: Pack, attemptId: string, suspects: readonly Fault[]): void {
-	let at: RunningCallout = callouts.load(attemptId, learnerId)!;
+function play(service: Callouts, learnerId: string, pack: Pack, attemptId: string, suspects: readonly Fault[]): void {
+	let at: RunningCallout = service.load(attemptId, learnerId)!;
 	const does = (action: Action): void => {
-		const acted = callouts.act(attemptId, learnerId, action, at.seq);
+		const acted = service.act(attemptId, learnerId, action, at.seq);
 		if (acted.outcome !== 'missing') at = acted;
 	};
 	const bring = (states: readonly SiteState[]): void => {
@@ -77,5 +72,5 @@ function play(callouts: Callouts, learnerId: string, pack: Pack, attemptId: stri
 		bring(openingSite);
 		does({ kind: 'prove' });
 	}
-	does({ kind: 'leave', told: pack.advice.map(({ id }) => id) });
+	does({ kind: 'leave', told: suspects.at(-1)!.advise });
 }

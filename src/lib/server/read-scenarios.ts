@@ -8,12 +8,12 @@ import type { Text } from '#shared/scenario/sheet.ts';
 
 /** The data in `scenarios/` does not hold together. The message lists every problem with file, line and key. */
 export class ScenarioProblems extends Error {
-	constructor(
-		readonly folder: string,
-		readonly problems: readonly Problem[]
-	) {
+	readonly problems: readonly Problem[];
+
+	constructor(folder: string, problems: readonly Problem[]) {
 		super(`${folder}: ${problems.length} ${problems.length === 1 ? 'problem' : 'problems'}\n${problems.map(problemLine).join('\n')}`);
 		this.name = 'ScenarioProblems';
+		this.problems = problems;
 	}
 }
 

@@ -56,7 +56,14 @@ describe('expected cost of repair', () => {
 		fc.assert(
 			fc.property(situation, positive(60), fc.double({ min: 0.05, max: 0.95, noNaN: true }), ({ p, costs }, price, same) => {
 				const book = bookOf(costs);
-				const after = costAfterCheck(book, price, joint(p, p.map(() => same)));
+				const after = costAfterCheck(
+					book,
+					price,
+					joint(
+						p,
+						p.map(() => same)
+					)
+				);
 				expect(after - expectedRepairCost(book, p)).toBeCloseTo(price, 6);
 			})
 		);

@@ -32,7 +32,13 @@ export function smallTable(): EvidenceTable {
 	const each = (value: (fault: number, row: number) => number) =>
 		Float32Array.from(faults.flatMap((fault) => Array.from({ length: rowsOfFault }, (_, row) => value(fault, row))));
 	const smoothing = Float32Array.from([0.3, 0.3, 0.3]);
-	const healthy = (mean: number) => ({ mean, sd: 1, from: mean - 2, to: mean + 2, values: Float32Array.from({ length: 40 }, (_, i) => mean + (i - 20) / 20) });
+	const healthy = (mean: number) => ({
+		mean,
+		sd: 1,
+		from: mean - 2,
+		to: mean + 2,
+		values: Float32Array.from({ length: 40 }, (_, i) => mean + (i - 20) / 20)
+	});
 	const rows = rowsOfFault * faults.length;
 	return {
 		packHash: 'small',
@@ -42,8 +48,20 @@ export function smallTable(): EvidenceTable {
 		prior: Float64Array.from({ length: rows }, () => 1 / rows),
 		complaints: Uint32Array.from({ length: rows }, (_, row) => (row < rowsOfFault ? 0b01 : row % 2 ? 0b10 : 0b11)),
 		columns: [
-			{ check: 'temperature', demand: 'tap', values: each((fault, row) => about([20, 40, 42][fault], 4, row)), smoothing, healthy: healthy(50) },
-			{ check: 'ohms', demand: 'none', values: each((fault, row) => (fault === 1 ? Infinity : about(400, 20, row))), smoothing, healthy: healthy(400) },
+			{
+				check: 'temperature',
+				demand: 'tap',
+				values: each((fault, row) => about([20, 40, 42][fault], 4, row)),
+				smoothing,
+				healthy: healthy(50)
+			},
+			{
+				check: 'ohms',
+				demand: 'none',
+				values: each((fault, row) => (fault === 1 ? Infinity : about(400, 20, row))),
+				smoothing,
+				healthy: healthy(400)
+			},
 			{ check: 'feel', demand: 'tap', values: each((fault, row) => about([20, 40, 42][fault], 4, row)), smoothing, healthy: healthy(50) }
 		]
 	};

@@ -32,7 +32,10 @@ describe('suspicion', () => {
 	});
 
 	it('is never certain, whatever is read', () => {
-		const { faults } = held('cold', Array.from({ length: 30 }, () => temperature(20)));
+		const { faults } = held(
+			'cold',
+			Array.from({ length: 30 }, () => temperature(20))
+		);
 		expect(Math.max(...faults)).toBeLessThan(1);
 		expect(Math.min(...faults)).toBeGreaterThan(0);
 	});

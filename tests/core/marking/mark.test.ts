@@ -9,7 +9,7 @@ import { mark } from '#shared/marking/mark.ts';
 import { callouts, curing, follow, leave, pack, repair, soundPart, start, table } from './walk.ts';
 import { planCheck, planRemedy } from '#shared/diagnosis/plan.ts';
 
-const sample = callouts(24);
+const sample = callouts(16);
 
 describe('the sound path', () => {
 	it('cures, proves and leaves without a breach, by actions that the callout accepts again', () => {

@@ -40,6 +40,10 @@ export function repair(callout: Callout, state: CalloutState, remedy: Remedy, su
 }
 
 /** Leaves, having told what was found and what the fault asks for. */
-export function leave(callout: Callout, state: CalloutState, told = ['advise-found', 'advise-scald', ...callout.fault!.advise]): CalloutState {
+export function leave(
+	callout: Callout,
+	state: CalloutState,
+	told = ['advise-found', 'advise-scald', ...callout.fault!.advise]
+): CalloutState {
 	return follow(callout, state, planLeave(pack, state, [...new Set(told)]));
 }

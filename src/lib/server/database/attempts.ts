@@ -1,5 +1,5 @@
 /** Hot queries of attempts and actions, prepared once a database. */
-import { and, asc, desc, eq, isNotNull, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, sql } from 'drizzle-orm';
 import type { Database } from './open.ts';
 import { action, attempt, learner, pack, type Attempt } from './schema.ts';
 
@@ -31,10 +31,10 @@ export function attemptsIn(db: Database) {
 		.from(action)
 		.where(eq(action.attempt, sql.placeholder('attempt')))
 		.prepare();
-	const endedOf = db
+	const latestOf = db
 		.select()
 		.from(attempt)
-		.where(and(eq(attempt.learner, sql.placeholder('learner')), isNotNull(attempt.ended)))
+		.where(eq(attempt.learner, sql.placeholder('learner')))
 		.orderBy(desc(attempt.created))
 		.limit(sql.placeholder('limit'))
 		.prepare();
@@ -42,8 +42,8 @@ export function attemptsIn(db: Database) {
 	return {
 		find: (id: string): Attempt | undefined => attemptById.get({ id }),
 		actions: (id: string): StoredAction[] => actionsOf.all({ attempt: id }),
-		/** The learner's ended attempts, the latest first. */
-		ended: (learner: string, limit: number): Attempt[] => endedOf.all({ learner, limit }),
+		/** The learner's attempts, running and ended, the latest first. */
+		latest: (learner: string, limit: number): Attempt[] => latestOf.all({ learner, limit }),
 
 		/** Whose attempt it is, where that learner was invented to fill pages. */
 		inventedOwner: (id: string): string | undefined =>
