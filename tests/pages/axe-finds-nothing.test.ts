@@ -26,7 +26,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
 			});
 		}
 
-		test('axe finds nothing on the bench, fresh, with readings, with a refusal, in the van', async ({ page }) => {
+		test('axe finds nothing on the bench, fresh, with readings and in the van', async ({ page }) => {
 			test.setTimeout(180_000);
 			await startCallout(page);
 			await ready(page);

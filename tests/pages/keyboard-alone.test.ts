@@ -47,7 +47,7 @@ test('the whole of a callout by keyboard alone, to the debrief', async ({ page }
 	// The sheet: judge, prove, leave.
 	await tabTo(page, /^Which faults are still in/);
 	await page.keyboard.press('Enter');
-	await tabTo(page, /^Flow turbine dead/);
+	await tabTo(page, /^Pump seized/);
 	await page.keyboard.press('Space');
 	await tabTo(page, /^Write this down/);
 	await page.keyboard.press('Enter');

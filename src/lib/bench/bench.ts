@@ -10,6 +10,8 @@ export interface Bench {
 	readonly place: string | null;
 	/** Set while an action is on its way, so that it is not sent twice. */
 	busy: boolean;
+	/** Why the last thing asked was not done, or null. */
+	refused: string | null;
 	look(place: string): void;
 }
 

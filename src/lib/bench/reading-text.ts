@@ -1,24 +1,17 @@
 /** How a reading is written: figures, then a small unit. */
 import type { Reading } from '#shared/callout/state.ts';
 
-const written: Readonly<Record<string, string>> = {
-	degC: '°C',
-	lpm: 'l/min',
-	'l/min': 'l/min',
-	percent: '%',
-	ohm: 'Ω',
-	kohm: 'kΩ',
-	m3h: 'm³/h',
-	'm3/h': 'm³/h',
-	microamp: 'µA',
-	uA: 'µA'
-};
+const written: Readonly<Record<string, string>> = { degC: '°C', ohm: 'Ω', 'm3/h': 'm³/h', uA: 'µA', ratio: '' };
 
 /** The unit as written in the trade, for a unit as named in the data. */
 export const writtenUnit = (unit: string): string => written[unit] ?? unit;
 
-/** A reading in few characters, for a tag on the drawing. */
-export function tagText(reading: Pick<Reading, 'text' | 'unit'>, longest = 13): string {
+/** A sentence from the data with its units as written in the trade. */
+export const writtenSentence = (says: string): string => says.replace(/(?<=\d )(degC|m3\/h|uA)\b/g, writtenUnit);
+
+/** A reading in few characters, for a tag on the drawing: without its unit, and then cut, where it is too long. */
+export function tagText(reading: Pick<Reading, 'text' | 'unit'>, longest = 9): string {
 	const whole = reading.unit ? `${reading.text} ${writtenUnit(reading.unit)}` : reading.text;
-	return whole.length <= longest ? whole : `${whole.slice(0, longest - 1).trimEnd()}…`;
+	if (whole.length <= longest) return whole;
+	return reading.text.length <= longest ? reading.text : `${reading.text.slice(0, longest - 1).replace(/[\s,]+$/, '')}…`;
 }

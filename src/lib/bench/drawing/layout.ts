@@ -28,10 +28,22 @@ export interface Label {
 export function labelOf(place: Place): Label {
 	const lines = labelLines(place.name);
 	const [x, at] = place.label?.at ?? [place.at[0], place.at[1] + 26];
-	const above = at < place.at[1] - 16;
+	const above = at < place.at[1] - 14;
 	const y = above ? at - (lines.length - 1) * lineHeight : at;
 	const tagY = above ? y - lineHeight - 5 : y + (lines.length - 1) * lineHeight + 12;
 	return { lines, x, y, anchor: place.label?.anchor ?? 'middle', tagY };
+}
+
+/** Width of one figure in a tag, and what the demand mark and the margins take. */
+const figureWidth = 6.35;
+const markWidth = 22;
+
+/** The box of a tag of so many characters at a place: pinned to its label, and kept on the sheet. */
+export function tagBox(place: Place, characters: number, sheetWidth: number): { left: number; middle: number; width: number } {
+	const label = labelOf(place);
+	const width = characters * figureWidth + markWidth;
+	const wanted = { middle: label.x - width / 2, end: label.x - width, start: label.x - 2 }[label.anchor];
+	return { left: Math.min(Math.max(wanted, 2), sheetWidth - 2 - width), middle: label.tagY, width };
 }
 
 /** The square of the sheet that a place is in, as on any drawing with lettered edges: `C4`. */

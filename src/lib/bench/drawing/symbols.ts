@@ -30,7 +30,13 @@ const bowTie = 'M-9,-13H9L-9,13H9Z';
 export const symbols: Readonly<Record<string, Symbol>> = {
 	customer: { hit: [52, 44], body: `${circle(5.5, 0, -7)}M-12,13C-12,-3 12,-3 12,13Z`, fine: 'M-4,5L0,9L4,5' },
 	'room-control': { hit: [52, 44], body: box(-12, -14, 24, 28), ink: circle(5, 0, 5), fine: `${box(-8, -10, 16, 6)}M0,5L3,1.5` },
-	spur: { hit: [52, 44], body: box(-16, -13, 32, 26), ink: box(-10, -7, 8, 14), fine: `${box(4, -7, 7, 14)}M7.5,-7V7`, solid: box(-8, -5, 4, 5) },
+	spur: {
+		hit: [52, 44],
+		body: box(-16, -13, 32, 26),
+		ink: box(-10, -7, 8, 14),
+		fine: `${box(4, -7, 7, 14)}M7.5,-7V7`,
+		solid: box(-8, -5, 4, 5)
+	},
 	terminal: { hit: [44, 44], body: 'M-9,14V-2H9V14Z', ink: 'M-16,-2H16M-12,-8H12', fine: 'M-5,14V-2M5,14V-2M-6,-13H6' },
 	board: {
 		hit: [88, 60],
@@ -54,10 +60,21 @@ export const symbols: Readonly<Record<string, Symbol>> = {
 		fine: `${box(-48, -38, 96, 76)}${uprights(-42, 42, 6, -34, -22)}M-44,-18H44`
 	},
 	'test-point': { hit: [44, 40], body: circle(7.5), ink: 'M7.5,0H14M14,-4V4', solid: circle(2) },
-	trap: { hit: [44, 44], body: 'M-11,-14H11V9Q11,15 5,15H-5Q-11,15 -11,9Z', ink: 'M0,-14V7', fine: 'M-11,0H-2M2,0H11M-7,4H-3M3,4H7M-7,8H7' },
+	trap: {
+		hit: [44, 44],
+		body: 'M-11,-14H11V9Q11,15 5,15H-5Q-11,15 -11,9Z',
+		ink: 'M0,-14V7',
+		fine: 'M-11,0H-2M2,0H11M-7,4H-3M3,4H7M-7,8H7'
+	},
 	'clip-sensor': { hit: [44, 40], body: box(-9, -6, 18, 12), ink: 'M-9,0H-15', solid: circle(2.6), fine: 'M-9,-3H9M-9,3H9' },
 	limit: { hit: [44, 40], body: circle(9.5), ink: 'M-5,2L4,-4.5', solid: `${circle(1.7, -5.5, 2)}${circle(1.7, 5.5, 2)}` },
-	'three-way': { hit: [48, 40], body: 'M-9,-18H9L0,0ZM-9,18H9L0,0ZM-18,-9V9L0,0Z', ink: 'M0,0H40', fine: 'M22,-3V3M26,-3V3', solid: circle(3) },
+	'three-way': {
+		hit: [48, 40],
+		body: 'M-9,-18H9L0,0ZM-9,18H9L0,0ZM-18,-9V9L0,0Z',
+		ink: 'M0,0H40',
+		fine: 'M22,-3V3M26,-3V3',
+		solid: circle(3)
+	},
 	motor: { hit: [44, 44], body: circle(14), ink: 'M-6,6V-6L0,2L6,-6V6' },
 	'plate-exchanger': {
 		hit: [80, 52],

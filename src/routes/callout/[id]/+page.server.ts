@@ -19,6 +19,9 @@ export const actions: Actions = {
 		if (acted.outcome === 'missing') error(404, missing);
 		if (acted.outcome !== 'done') return fail(acted.outcome === 'invalid' ? 400 : 409, { refused: acted.says });
 		const place = url.searchParams.get('place');
-		redirect(303, acted.view.ended ? `/callout/${params.id}/debrief` : `/callout/${params.id}${place ? `?place=${encodeURIComponent(place)}` : ''}`);
+		redirect(
+			303,
+			acted.view.ended ? `/callout/${params.id}/debrief` : `/callout/${params.id}${place ? `?place=${encodeURIComponent(place)}` : ''}`
+		);
 	}
 };

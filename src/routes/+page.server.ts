@@ -1,0 +1,20 @@
+import { error, redirect } from '@sveltejs/kit';
+import { learnerOrGuest } from '$lib/server/accounts';
+import { startCallout } from '$lib/server/callouts';
+import { familiesInStock, familyPage } from '$lib/server/families';
+import type { Actions, PageServerLoad } from './$types';
+
+export const load: PageServerLoad = ({ locals }) => {
+	const families = familiesInStock();
+	return { families, drawing: families[0] ? (familyPage(families[0].id)?.drawing ?? null) : null, known: locals.learner !== null };
+};
+
+export const actions: Actions = {
+	start: async (event) => {
+		const family = String((await event.request.formData()).get('family') ?? '');
+		const learner = await learnerOrGuest(event);
+		const started = startCallout(learner.id, { family });
+		if (started.outcome === 'invalid') error(400, started.says);
+		redirect(303, `/callout/${started.attemptId}`);
+	}
+};

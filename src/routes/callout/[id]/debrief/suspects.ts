@@ -1,0 +1,31 @@
+/** What the picture and the table of suspicion show of a path. */
+import type { PathStep } from '#shared/marking/mark-sheet.ts';
+
+export interface Suspect {
+	readonly id: string;
+	readonly says: string;
+	/** After each step, 0 to 1. */
+	readonly values: readonly number[];
+}
+
+/** The faults most suspected at any time, the fault itself among them; at most `most`, the finally likeliest first. */
+export function suspectsOf(path: readonly PathStep[], truth: string, nameOf: (id: string) => string, most = 7): Suspect[] {
+	const ids = new Set([truth, ...path.flatMap((step) => Object.keys(step.suspicion))]);
+	const worth = 0.05;
+	const all = [...ids]
+		.map((id) => ({ id, says: nameOf(id), values: path.map((step) => step.suspicion[id] ?? 0) }))
+		.filter(({ id, values }) => id === truth || values.some((share) => share >= worth));
+	const peak = (s: Suspect) => (s.id === truth ? 2 : Math.max(0, ...s.values));
+	const last = (s: Suspect) => (s.id === truth ? 2 : (s.values.at(-1) ?? 0));
+	const shown = all.toSorted((a, b) => peak(b) - peak(a)).slice(0, most);
+	return shown.toSorted((a, b) => last(b) - last(a) || peak(b) - peak(a));
+}
+
+/** The three likeliest faults after one step, in words. */
+export function leading(step: PathStep, nameOf: (id: string) => string): string {
+	const top = Object.entries(step.suspicion)
+		.toSorted(([, a], [, b]) => b - a)
+		.slice(0, 3)
+		.filter(([, share]) => share >= 0.02);
+	return top.map(([id, share]) => `${nameOf(id)} ${Math.round(share * 100)} %`).join('; ');
+}

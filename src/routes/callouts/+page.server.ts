@@ -1,0 +1,9 @@
+import { familiesInStock } from '$lib/server/families';
+import { exampleCallouts, ownCallouts } from '$lib/server/own-callouts';
+import type { PageServerLoad } from './$types';
+
+export const load: PageServerLoad = ({ locals }) => ({
+	callouts: locals.learner ? ownCallouts(locals.learner.id) : [],
+	examples: exampleCallouts(),
+	families: familiesInStock()
+});
