@@ -68,7 +68,7 @@ function checkOffer(callout: Callout, state: CalloutState, check: Check): CheckO
 		minutes: check.minutes,
 		under: check.under,
 		instrument: instrument?.name ?? null,
-		fetch: fetching(callout.pack, state.fetched, [check]).minutes > 0,
+		fetchMinutes: fetching(callout.pack, state.fetched, [check]).minutes,
 		taken: state.readings.filter((reading) => reading.check === check.id).length,
 		unmet: wayOfCheck(callout, state, check)
 	};

@@ -19,8 +19,8 @@ interface Offer {
 export interface CheckOffer extends Offer, Pick<Check, 'how' | 'way' | 'place' | 'live' | 'caution' | 'misleads'> {
 	readonly area: string;
 	readonly instrument: string | null;
-	/** One more minute for the van when the instrument has not been fetched yet. */
-	readonly fetch: boolean;
+	/** Minutes for the walk to the van, 0 when the instrument is at hand. */
+	readonly fetchMinutes: number;
 	readonly under: readonly Demand[];
 	readonly taken: number;
 }
@@ -61,7 +61,7 @@ export interface CalloutView {
 	readonly household: string;
 	readonly complaint: string;
 	readonly drawing: Drawing;
-	readonly demands: readonly { readonly id: Demand; readonly name: string; readonly minutes: number }[];
+	readonly demands: readonly { readonly id: Demand; readonly name: string; readonly short: string; readonly minutes: number }[];
 	readonly demand: Demand;
 	readonly site: readonly SiteState[];
 	readonly steps: readonly StepOffer[];

@@ -7,7 +7,7 @@ import type { Action, Sureness } from '#shared/callout/action.ts';
 import type { Callout } from '#shared/callout/callout.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
-import { scaldAdvice } from '#shared/scenario/safety.ts';
+import { foundAdvice, scaldAdvice } from '#shared/scenario/safety.ts';
 import { beliefAfter, standingOf } from './belief.ts';
 import type { EvidenceTable, Suspicion } from './evidence.ts';
 import { nextActions } from './next-action.ts';
@@ -20,9 +20,6 @@ export interface SoundPath {
 	/** The state that they lead to. */
 	readonly state: CalloutState;
 }
-
-/** The advice that says what was found and done, where the rules have it. */
-export const foundAdvice = 'advise-found';
 
 /** A path longer than this has lost its way; it then leaves as things stand. */
 const mostRounds = 40;

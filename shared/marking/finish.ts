@@ -1,6 +1,6 @@
 /** Finish: proved under the demand complained of, checked after, the cause behind the cause advised, the customer told. */
 import { checksAfter } from '#shared/diagnosis/plan.ts';
-import { foundAdvice } from '#shared/diagnosis/sound-path.ts';
+import { foundAdvice } from '#shared/scenario/safety.ts';
 import { line } from './bill.ts';
 import type { Case } from './bill.ts';
 import type { MarkLine } from './mark-sheet.ts';
@@ -39,10 +39,8 @@ function missingChecks({ callout, state }: Case): string[] {
 	return [...new Set(missing.map((check) => check.name))];
 }
 
-/** What was found and done is its own advice where the rules have it; else anything said will do. */
-function wasTold({ callout, state }: Case): boolean {
-	const has = callout.pack.advice.some((advice) => advice.id === foundAdvice);
-	return has ? state.told.includes(foundAdvice) : state.told.length > 0;
+function wasTold({ state }: Case): boolean {
+	return state.told.includes(foundAdvice);
 }
 
 /** Advice that belongs to other faults alone, and to nothing that is known of this household. */

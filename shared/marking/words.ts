@@ -15,7 +15,7 @@ export function eventWords(callout: Callout, state: CalloutState, index: number)
 
 /** What might have been done, in words. */
 export function choiceWords({ pack }: Callout, choice: Choice): string {
-	const demandName = (id: string) => pack.family.demands.find((demand) => demand.id === id)?.name ?? id;
+	const demandName = (id: string) => pack.family.demands.find((demand) => demand.id === id)?.short ?? id;
 	switch (choice.kind) {
 		case 'check':
 			return `${pack.checks.find((check) => check.id === choice.check)?.name ?? choice.check} (${demandName(choice.demand)})`;

@@ -1,6 +1,6 @@
 /** Households, complaints and rules: what makes and ends a callout. */
 import { idsOf, mustBeUnique, type Crossing } from './crossing.ts';
-import { limitIds, safetyRuleIds, scaldAdvice } from './safety.ts';
+import { foundAdvice, limitIds, safetyRuleIds, scaldAdvice } from './safety.ts';
 import { openingSite, safeStates } from './site.ts';
 
 /** A set of complaints is kept as the bits of one 32-bit number. */
@@ -72,7 +72,9 @@ function checkRules(crossing: Crossing): void {
 	const given = idsOf(safety);
 	for (const id of safetyRuleIds) if (!given.has(id)) report(rules, ['safety'], `the rule "${id}" is expected among them`);
 	for (const id of limitIds) if (!(id in limits)) report(rules, ['limits'], `the limit "${id}" is expected among them`);
-	if (!idsOf(advice).has(scaldAdvice)) report(rules, ['advice'], `the advice "${scaldAdvice}" is expected among them`);
+	for (const id of [scaldAdvice, foundAdvice]) {
+		if (!idsOf(advice).has(id)) report(rules, ['advice'], `the advice "${id}" is expected among them`);
+	}
 	const settable = new Set(steps.flatMap((step) => step.sets));
 	for (const state of safeStates) if (!settable.has(state)) report(rules, ['steps'], `no step brings about "${state}"`);
 	for (const [work, checks] of Object.entries(after))

@@ -27,5 +27,6 @@ export type SafetyRuleId = (typeof safetyRuleIds)[number];
 export const limitIds = ['co-ratio', 'scald-temp'] as const;
 export type LimitId = (typeof limitIds)[number];
 
-/** Telling the customer this deals with the scald rule. */
+/** Telling the customer this deals with the scald rule; and this says what was found and done. */
 export const scaldAdvice = 'advise-scald';
+export const foundAdvice = 'advise-found';

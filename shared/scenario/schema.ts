@@ -61,7 +61,8 @@ export const family = z.strictObject({
 	says,
 	/** The code in `shared/appliance/families/` that computes it. */
 	model: id,
-	demands: z.array(z.strictObject({ id: demand, name: says, minutes: z.number().positive() })),
+	/** `short` is the name within a sentence. */
+	demands: z.array(z.strictObject({ id: demand, name: says, short: says, minutes: z.number().positive() })),
 	parameters: z.record(z.string(), parameter),
 	/** The firing sequence in plain words, in order. */
 	sequence: z.array(z.strictObject({ id, demand, does: says })),
@@ -258,17 +259,7 @@ export const rules = z.strictObject({
 	after: z.record(z.enum(disturbances), z.array(id)),
 	advice: z.array(advice),
 	marks: z.strictObject({ safety: z.number(), parts: z.number(), economy: z.number(), evidence: z.number(), finish: z.number() }),
-	weighing: weighing.default({
-		soundPart: { guessed: 15, likely: 12, justified: 3 },
-		luckyPart: { guessed: 12, likely: 6 },
-		justifiedRegret: 0.05,
-		economy: { free: 0.1, all: 1.5 },
-		sureness: { oneOff: 2, twoOff: 5 },
-		judged: { stillIn: 0.1, surelyOut: 0.002, wronglyOut: 2, wronglyIn: 0.25 },
-		finish: { proved: 0.4, checked: 0.2, cause: 0.2, told: 0.2 },
-		untrue: 1,
-		recall: { laboured: 0.5, fluent: 0.1 }
-	}),
+	weighing,
 	/** Suspicion on one remedy from which fitting it counts as proved, and from which as likely. */
 	proof: z.strictObject({ proved: z.number(), likely: z.number() })
 });

@@ -41,8 +41,8 @@ short: Small
 says: A heater for tests.
 model: small
 demands:
-  - { id: none, name: Nothing, minutes: 1 }
-  - { id: tap, name: Tap open, minutes: 3 }
+  - { id: none, name: Nothing, short: nothing on, minutes: 1 }
+  - { id: tap, name: Tap open, short: tap open, minutes: 3 }
 parameters:
   water.mainTempC: { nominal: 10 }
   element.kw: { nominal: 12, spread: 0.02 }
@@ -251,8 +251,19 @@ after: { gas: [gas-tightness, flue-analysis], combustion: [flue-analysis], water
 advice:
   - { id: scale-control, says: Scale control. }
   - { id: advise-scald, says: It is hot. }
+  - { id: advise-found, says: This was found. }
 marks: { safety: 25, parts: 30, economy: 20, evidence: 10, finish: 15 }
 proof: { proved: 0.8, likely: 0.4 }
+weighing:
+  soundPart: { guessed: 15, likely: 12, justified: 3 }
+  luckyPart: { guessed: 12, likely: 6 }
+  justifiedRegret: 0.05
+  economy: { free: 0.1, all: 1.5 }
+  sureness: { oneOff: 2, twoOff: 5 }
+  judged: { stillIn: 0.1, surelyOut: 0.002, wronglyOut: 2, wronglyIn: 0.25 }
+  finish: { proved: 0.4, checked: 0.2, cause: 0.2, told: 0.2 }
+  untrue: 1
+  recall: { laboured: 0.5, fluent: 0.1 }
 `
 };
 
