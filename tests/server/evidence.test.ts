@@ -1,4 +1,5 @@
-import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
 import { encodeEvidence } from '#shared/diagnosis/store.ts';
@@ -6,14 +7,16 @@ import { joinEvidence, evidenceSeed, machinesPerFault, sampleFault } from '#shar
 import type { Pack } from '#shared/scenario/pack.ts';
 import { evidenceFor, evidenceProgress } from '$lib/server/evidence.ts';
 import { combi } from '../sampled.ts';
-import { makeDataFolder, removeFolder } from '../test-data.ts';
+import { removeFolder } from '../test-data.ts';
 
 /** Two faults make a table quickly; a hash of its own keeps it from the others. Each test has its own, since a table is kept in memory. */
 const fewFaults = (hash: string): Pack => ({ ...combi, hash, faults: combi.faults.slice(0, 2) });
 
 let folder: string;
 beforeAll(() => {
-	folder = makeDataFolder();
+	// Of its own: a table that another run left behind would not be made.
+	folder = mkdtempSync(join(tmpdir(), 'provewell-evidence-'));
+	mkdirSync(join(folder, 'evidence'));
 	vi.stubEnv('PROVEWELL_DATA', folder);
 });
 afterAll(() => {
