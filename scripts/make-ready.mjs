@@ -5,7 +5,7 @@
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export const root = fileURLToPath(new URL('..', import.meta.url));
@@ -45,13 +45,24 @@ export function runLocal(file, args, env = {}) {
 export function installIfMissing() {
 	if (!installedAsLocked()) {
 		console.log('Installing packages (about a minute the first time).');
-		if (!run('npm', ['ci', '--include=dev', '--no-audit', '--no-fund']))
+		if (!run('npm', ['ci', '--include=dev', '--no-audit', '--no-fund'], ownHeaders()))
 			fail('The packages could not be installed; the lines above say why.');
 	}
 	if (driverWorks()) return;
 	console.log(`Building the database driver for Node ${process.versions.node}.`);
-	run('npm', ['rebuild', 'better-sqlite3']);
+	run('npm', ['rebuild', 'better-sqlite3'], ownHeaders());
 	if (!driverWorks()) fail('The database driver does not load on this Node; delete node_modules and start again.');
+}
+
+/**
+ * The headers that came with this Node, where they did (in its own folder, or beside it when Node itself came as a package): the driver is
+ * then built for it without a download, whatever npm is set to use.
+ */
+function ownHeaders() {
+	const prefix = dirname(dirname(process.execPath));
+	const places = [prefix, join(prefix, 'node_modules', `node-${process.platform}-${process.arch}`)];
+	const place = places.find((folder) => existsSync(join(folder, 'include/node/node_api.h')));
+	return place ? { npm_config_nodedir: place } : {};
 }
 
 /** Compares the lock file with npm's own record of what it installed. */
