@@ -74,8 +74,8 @@ describe('the view of a running callout', () => {
 		expect(view.steps.filter(({ stands }) => stands).map(({ id }) => id)).toEqual(
 			expect.arrayContaining(['isolate-electricity', 'prove-dead', 'open-casing', 'restore-gas', 'restore-water'])
 		);
-		expect(view.checks.find(({ id }) => id === 'element-ohms')).toMatchObject({ fetch: false, taken: 1, instrument: 'Meter' });
-		expect(view.checks.find(({ id }) => id === 'flue-analysis')).toMatchObject({ fetch: true, taken: 0 });
+		expect(view.checks.find(({ id }) => id === 'element-ohms')).toMatchObject({ fetchMinutes: 0, taken: 1, instrument: 'Meter' });
+		expect(view.checks.find(({ id }) => id === 'flue-analysis')).toMatchObject({ fetchMinutes: pack.rules.fetchMinutes, taken: 0 });
 		expect(view.events.map(({ did }) => did)).toEqual([
 			'Isolate the electricity',
 			'Prove dead',
