@@ -26,6 +26,11 @@ export function standsInTheWay(pack: Pack, needs: readonly SiteState[], site: Si
 		});
 }
 
+/** States that safety needs and that do not hold. */
+export function notSafe(needs: readonly SiteState[], site: Site): SiteState[] {
+	return needs.filter((state) => safeStates.includes(state) && !site.has(state));
+}
+
 /** The work that is about to be done, as far as safety goes. */
 export interface Work {
 	readonly needs: readonly SiteState[];
@@ -34,7 +39,7 @@ export interface Work {
 
 /** The rules that the work would breach if it were begun now. */
 export function breachesOf(work: Work, site: Site): SafetyRuleId[] {
-	const unmet = new Set(work.needs.filter((state) => safeStates.includes(state) && !site.has(state)));
+	const unmet = new Set(notSafe(work.needs, site));
 	const breaches = new Set<SafetyRuleId>();
 	if (unmet.has('gas-off')) breaches.add(work.disturbs.includes('gas') ? 'gas-opened-on' : 'work-not-made-safe');
 	if (!site.has('electricity-off') && (unmet.has('electricity-off') || unmet.has('proved-dead'))) {

@@ -1,11 +1,14 @@
 /** What is believed before each event of a path, and where the visit then stands. */
-import { start } from '#shared/callout/act.ts';
+import type { Demand } from '#shared/appliance/model.ts';
+import { act, start } from '#shared/callout/act.ts';
 import type { Callout } from '#shared/callout/callout.ts';
-import { replay } from '#shared/callout/replay.ts';
+import { RefusedAction } from '#shared/callout/replay.ts';
+import { shownCheck } from '#shared/callout/setting.ts';
 import type { CalloutEvent, CalloutState } from '#shared/callout/state.ts';
 import { columnKey } from './column-facts.ts';
 import type { EvidenceTable, Suspicion } from './evidence.ts';
 import type { Standing } from './next-action.ts';
+import { checksRead } from './proof.ts';
 import { suspicion } from './suspicion.ts';
 import type { Proof } from './suspicion.ts';
 
@@ -37,14 +40,20 @@ export function standingOf(callout: Callout, state: CalloutState): Standing {
 		complaint: callout.complaint,
 		done: state.remedies.map((remedy) => remedy.remedy),
 		proof: !last ? 'none-due' : proof === null ? 'due' : proof.stillFaulty ? 'still-faulty' : 'gone',
-		taken: new Set(taken.map((reading) => columnKey(reading.check, reading.demand)))
+		taken: new Set(taken.flatMap((reading) => keyOf(shownCheck(reading), reading.demand))),
+		read: checksRead(state.readings)
 	};
 }
 
-/** The state before each event of a path, and the last: one more than there are events. */
+const keyOf = (check: string | null, demand: Demand) => (check === null ? [] : [columnKey(check, demand)]);
+
+/** The state before each event of a path, and the last: one more than there are events. @throws RefusedAction */
 export function statesAlong(callout: Callout, state: CalloutState): CalloutState[] {
-	const actions = state.events.map((event) => event.action);
 	const states = [start()];
-	for (let count = 1; count < actions.length; count++) states.push(replay(callout, actions.slice(0, count)));
-	return actions.length > 0 ? [...states, state] : states;
+	for (const { action, index } of state.events.slice(0, -1)) {
+		const next = act(callout, states[index], action);
+		if ('refused' in next) throw new RefusedAction(index, action, next.refused);
+		states.push(next);
+	}
+	return state.events.length > 0 ? [...states, state] : states;
 }

@@ -1,6 +1,6 @@
 /** What is worked out once from an evidence table and used at every reading: where a column is, how far its values reach, spreads. */
 import type { Demand } from '#shared/appliance/model.ts';
-import { errorSd } from '#shared/quantity/instrument.ts';
+import { errorSd, type Display } from '#shared/quantity/instrument.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Check, Instrument } from '#shared/scenario/schema.ts';
 import type { Column, EvidenceTable } from './evidence.ts';
@@ -86,7 +86,12 @@ function describe(pack: Pack, check: Check, column: Column, index: number, from:
 		const shown = column.values.subarray(start, to[fault]).filter((value) => value < gauge.over);
 		return shown.length > 1 ? standardDeviation(shown) : 0;
 	});
-	return { index, column, check, gauge, low, high, passesOver, reach: high - low + 6 * gauge.sdAt(high), spread };
+	return { index, column, check, gauge, low, high, passesOver, reach: reachOf(gauge, { low, high }), spread };
+}
+
+/** Width over which a blundered reading may fall. */
+export function reachOf(gauge: Pick<Gauge, 'sdAt'>, { low, high }: Pick<ColumnFacts, 'low' | 'high'>): number {
+	return high - low + 6 * gauge.sdAt(high);
 }
 
 /** The instrument of a check, or the sense that stands in for one. @throws RangeError where the check has neither */
@@ -97,7 +102,11 @@ export function gaugeOf(check: Check, instruments: readonly Instrument[]): Gauge
 	}
 	const instrument = instruments.find((i) => i.id === check.instrument);
 	if (!instrument) throw new RangeError(`check "${check.id}" has neither words nor a known instrument`);
-	return { sdAt: (value) => errorSd(value, instrument), bands: null, misjudged: 0, over: instrument.over ?? Infinity };
+	return gaugeOfDisplay(instrument);
+}
+
+export function gaugeOfDisplay(display: Display): Gauge {
+	return { sdAt: (value) => errorSd(value, display), bands: null, misjudged: 0, over: display.over ?? Infinity };
 }
 
 export function standardDeviation(values: ArrayLike<number>): number {

@@ -6,7 +6,9 @@
  * reading was blundered keeps one odd reading from ruling out the truth.
  */
 import type { Pack } from '#shared/scenario/pack.ts';
-import { tableFacts, columnKey } from './column-facts.ts';
+import type { Setting } from '#shared/callout/state.ts';
+import { rangeFor } from '#shared/scenario/rotary.ts';
+import { tableFacts, columnKey, gaugeOfDisplay, reachOf } from './column-facts.ts';
 import type { ColumnFacts, Gauge } from './column-facts.ts';
 import type { EvidenceTable } from './evidence.ts';
 import { normalBelow, normalDensity } from './normal.ts';
@@ -17,6 +19,8 @@ export interface Evidence {
 	readonly demand: ColumnFacts['column']['demand'];
 	readonly value: number;
 	readonly after: readonly string[];
+	/** Where the instrument was set by hand: weighed as what it in truth read, on the range that it was on. */
+	readonly setting?: Pick<Setting, 'stands' | 'range'>;
 }
 
 /** Chance that a reading is a blunder and says nothing. */
@@ -62,11 +66,11 @@ export function curedFaults(pack: Pack, remedies: readonly string[]): boolean[] 
  * Logarithm of the likelihood of a reading on every row. A row whose fault an earlier remedy cures is by then a sound machine, and is
  * judged against the healthy sample.
  * @param widen share of the spread within a fault added to the smoothing, when few rows are left to stand for the truth
- * @returns null where the table has no column for the reading, which then says nothing
+ * @returns null where the table has no column for the reading, or an instrument set by hand read nothing of the appliance: it says nothing
  */
 export function logLikelihood(pack: Pack, table: EvidenceTable, reading: Evidence, widen = 0): Float64Array | null {
-	const { byKey, from, to } = tableFacts(pack, table);
-	const facts = byKey.get(columnKey(reading.check, reading.demand));
+	const { from, to } = tableFacts(pack, table);
+	const facts = factsOf(pack, table, reading);
 	if (!facts) return null;
 	const { values, smoothing, healthy } = facts.column;
 	const out = new Float64Array(table.rows);
@@ -90,6 +94,16 @@ export function logLikelihood(pack: Pack, table: EvidenceTable, reading: Evidenc
 		const width = 1.06 * healthy.sd * healthy.values.length ** -0.2;
 		return healthy.values.reduce((sum, v) => sum + readingLikelihood(column, value, v, width), 0) / healthy.values.length;
 	}
+}
+
+/** The column that a reading is of, with the range that it was read on. */
+function factsOf(pack: Pack, table: EvidenceTable, { check, demand, setting }: Evidence): ColumnFacts | undefined {
+	const of = setting ? setting.stands : check;
+	const facts = of === null ? undefined : tableFacts(pack, table).byKey.get(columnKey(of, demand));
+	const range = facts && setting?.range !== undefined && rangeFor(pack, facts.check, setting.range);
+	if (!range) return facts;
+	const gauge = gaugeOfDisplay(range);
+	return { ...facts, gauge, reach: reachOf(gauge, facts) };
 }
 
 /** Word likelihood of one band, without laying out the chances of all bands for each row. */

@@ -18,6 +18,7 @@ import type { Option } from './look-ahead.ts';
 import { prospects } from './outcomes.ts';
 import { costOf, planCheck, planDemand, planLeave, planProof, planRemedy, planRepair } from './plan.ts';
 import type { Plan, Situation } from './plan.ts';
+import { isShown, suspectOf } from './proof.ts';
 
 export type Choice =
 	| { readonly kind: 'check'; readonly check: string; readonly demand: Demand }
@@ -35,6 +36,8 @@ export interface Standing extends Situation {
 	readonly proof: 'none-due' | 'due' | 'still-faulty' | 'gone';
 	/** Columns read since the last remedy: reading them again tells next to nothing. */
 	readonly taken: ReadonlySet<string>;
+	/** Checks read at any time, under any demand. */
+	readonly read: ReadonlySet<string>;
 }
 
 export interface Valued {
@@ -64,11 +67,12 @@ const deeperRemedies = 3;
 export function nextActions(pack: Pack, table: EvidenceTable, belief: Suspicion, standing: Standing, also?: Choice): Valued[] {
 	const cured = curedFaults(pack, standing.done);
 	const mass = belief.faults.map((p, fault) => (cured[fault] ? 0 : p));
-	const book = bookOf(pack, standing);
+	const owed = looksOwed(pack, standing, belief);
+	const book = bookOf(pack, standing, owed);
 	const proof = planProof(pack, standing, standing.complaint);
 	const proofCost = proof ? costOf(pack, proof) : 0;
 	const pending = standing.proof === 'due' ? proofCost : 0;
-	const moves = [...checkMoves(pack, table, belief, standing, cured), ...remedyMoves(pack, standing, mass)];
+	const moves = [...checkMoves(pack, table, belief, standing, cured, owed), ...remedyMoves(pack, standing, mass, owed)];
 	const key = also && choiceKey(also);
 	const deeper = lookAhead<Situation, Move>(book, mass, moves, {
 		checks: deeperChecks,
@@ -108,40 +112,83 @@ function leaving(pack: Pack, standing: Standing, mass: Float64Array, book: Repai
 }
 
 /** The remedies not yet done, with all that belongs to each, as costs. */
-function bookOf(pack: Pack, standing: Standing): RepairBook {
+function bookOf(pack: Pack, standing: Standing, owed: LooksOwed): RepairBook {
 	const repairs = pack.remedies.flatMap((remedy) => {
 		const plan = standing.done.includes(remedy.id) ? null : planRepair(pack, standing, remedy, standing.complaint);
-		return plan ? [{ cost: costOf(pack, plan), cures: curesOf(pack, remedy.id) }] : [];
+		return plan ? [{ cost: costOf(pack, plan) + (owed.get(remedy.id)?.cost ?? 0), cures: curesOf(pack, remedy.id) }] : [];
 	});
 	// Giving up brings a return visit and, at worst, the dearest repair.
 	const dearest = repairs.reduce((most, { cost }) => Math.max(most, cost), 0);
 	return repairBook(pack.faults.length, repairs, dearest + costOf(pack, { minutes: pack.rules.returnMinutes, spent: 0 }));
 }
 
+const minutesOf = (pack: Pack, checks: readonly string[]): number =>
+	pack.checks.reduce((sum, { id, minutes }) => sum + (checks.includes(id) ? minutes : 0), 0);
+
+const attentionCost = (pack: Pack): number => costOf(pack, { minutes: attentionMinutes, spent: 0 });
+
+/** The look that a remedy owes before it can be proved: what it costs, which checks pay it, and how likely the remedy is. */
+type LooksOwed = ReadonlyMap<string, { readonly cost: number; readonly by: readonly string[]; readonly chance: number }>;
+
+/** Remedies whose suspect nobody has looked at yet. They are weighed with that look, by whatever way they come to be done. */
+function looksOwed(pack: Pack, standing: Standing, belief: Suspicion): LooksOwed {
+	return new Map(
+		pack.remedies.flatMap(({ id }, index) => {
+			if (isShown(pack, belief.faults, standing.read, id)) return [];
+			const look = planLook(pack, standing, belief, id);
+			if (!look) return [];
+			const by = suspectOf(pack, belief.faults, id)?.shown ?? [];
+			return [[id, { cost: costOf(pack, look) + attentionCost(pack), by, chance: Math.min(1, belief.remedies[index]) }]];
+		})
+	);
+}
+
+/** The quickest check that shows the suspect of a remedy. */
+export function planLook(pack: Pack, from: Situation, belief: Suspicion, remedy: string): Plan | null {
+	const shown = suspectOf(pack, belief.faults, remedy)?.shown ?? [];
+	const plans = pack.checks
+		.filter((check) => shown.includes(check.id))
+		.flatMap((check) => check.under.flatMap((demand) => planCheck(pack, from, check, demand) ?? []));
+	return plans.reduce<Plan | null>((quickest, plan) => (quickest && quickest.minutes <= plan.minutes ? quickest : plan), null);
+}
+
 const curesOf = (pack: Pack, remedy: string): number[] =>
 	pack.faults.flatMap((fault, index) => (fault.cured.includes(remedy) ? [index] : []));
 
-function checkMoves(pack: Pack, table: EvidenceTable, belief: Suspicion, standing: Standing, cured: readonly boolean[]): Move[] {
+function checkMoves(
+	pack: Pack,
+	table: EvidenceTable,
+	belief: Suspicion,
+	standing: Standing,
+	cured: readonly boolean[],
+	owed: LooksOwed
+): Move[] {
 	const open = cured.map((is) => !is);
-	const attention = costOf(pack, { minutes: attentionMinutes, spent: 0 });
+	const attention = attentionCost(pack);
 	return prospects(pack, table, belief.weights, open).flatMap(({ facts: { check, column }, joint }) => {
 		if (standing.taken.has(columnKey(check.id, column.demand))) return [];
 		const { demand } = column;
 		const moves: Move[] = [];
+		// What a look opens must be checked before leaving.
+		const due = check.disturbs.flatMap((kind) => pack.rules.after[kind] ?? []);
+		const afterwards = due.length === 0 ? 0 : costOf(pack, { minutes: minutesOf(pack, due), spent: 0 });
+		// A look that a likely remedy owes is paid by taking it.
+		const paid = [...owed.values()].reduce((sum, { chance, cost, by }) => sum + (by.includes(check.id) ? chance * cost : 0), 0);
 		const again = (from: Situation) => {
 			const plan = planCheck(pack, from, check, demand);
-			return plan && costOf(pack, plan) + attention;
+			return plan && costOf(pack, plan) + attention + afterwards;
 		};
 		const add = (choice: Choice, plan: Plan | null) => {
-			if (plan) moves.push({ choice, plan, cost: costOf(pack, plan) + attention, joint, after: plan.after, again });
+			if (plan) moves.push({ choice, plan, cost: costOf(pack, plan) + attention + afterwards - paid, joint, after: plan.after, again });
 		};
-		add({ kind: 'check', check: check.id, demand }, planCheck(pack, standing, check, demand));
-		if (check.noticed && demand !== standing.demand) add({ kind: 'demand', demand }, planDemand(pack, standing, demand, check.needs));
+		// What anyone would notice comes with the demand, and is no choice of its own.
+		if (!check.noticed) add({ kind: 'check', check: check.id, demand }, planCheck(pack, standing, check, demand));
+		else if (demand !== standing.demand) add({ kind: 'demand', demand }, planDemand(pack, standing, demand, check.needs));
 		return moves;
 	});
 }
 
-function remedyMoves(pack: Pack, standing: Standing, mass: Float64Array): Move[] {
+function remedyMoves(pack: Pack, standing: Standing, mass: Float64Array, owed: LooksOwed): Move[] {
 	return pack.remedies.flatMap((remedy) => {
 		if (standing.done.includes(remedy.id)) return [];
 		const whole = planRepair(pack, standing, remedy, standing.complaint);
@@ -150,7 +197,8 @@ function remedyMoves(pack: Pack, standing: Standing, mass: Float64Array): Move[]
 		const left = mass.slice();
 		for (const fault of curesOf(pack, remedy.id)) left[fault] = 0;
 		const choice: Choice = { kind: 'remedy', remedy: remedy.id };
-		return [{ choice, plan, cost: costOf(pack, whole), joint: [left], after: whole.after }];
+		const cost = costOf(pack, whole) + (owed.get(remedy.id)?.cost ?? 0);
+		return [{ choice, plan, cost, joint: [left], after: whole.after }];
 	});
 }
 

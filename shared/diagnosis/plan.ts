@@ -130,7 +130,7 @@ export function planRemedy(pack: Pack, from: Situation, remedy: Remedy): Plan | 
 }
 
 /** Checks that must follow work that disturbed these things. */
-export function checksAfter(pack: Pack, disturbs: Iterable<Remedy['disturbs'][number]>): readonly Check[] {
+function checksAfter(pack: Pack, disturbs: Iterable<Remedy['disturbs'][number]>): readonly Check[] {
 	const ids = new Set([...disturbs].flatMap((kind) => pack.rules.after[kind] ?? []));
 	return pack.checks.filter((check) => ids.has(check.id));
 }
@@ -149,16 +149,28 @@ export function planProof(pack: Pack, from: Situation, complaint: Complaint): Pl
 	});
 }
 
-/** The checks that must follow disturbing work, each under the first demand it can be taken under. */
-export function planAfterChecks(pack: Pack, from: Situation, disturbs: Iterable<Remedy['disturbs'][number]>): Plan {
+/** These checks, the one that is quickest from where things stand first. */
+export function planChecks(pack: Pack, from: Situation, checks: readonly Check[]): Plan {
 	let plan: Plan = { actions: [], minutes: 0, spent: 0, after: from };
-	for (const check of checksAfter(pack, disturbs)) {
-		const ways = check.under.map((demand) => planCheck(pack, plan.after, check, demand)).filter((way) => way !== null);
-		const quickest = ways.sort((a, b) => a.minutes - b.minutes)[0];
-		if (quickest) plan = joined(plan, quickest);
+	const due = new Set(checks);
+	while (due.size > 0) {
+		const ways = [...due].flatMap((check) =>
+			check.under.flatMap((demand) => {
+				const way = planCheck(pack, plan.after, check, demand);
+				return way ? [{ check, way }] : [];
+			})
+		);
+		const quickest = ways.sort((a, b) => a.way.minutes - b.way.minutes)[0];
+		if (!quickest) break;
+		plan = joined(plan, quickest.way);
+		due.delete(quickest.check);
 	}
 	return plan;
 }
+
+/** The checks that must follow disturbing work. */
+export const planAfterChecks = (pack: Pack, from: Situation, disturbs: Iterable<Remedy['disturbs'][number]>): Plan =>
+	planChecks(pack, from, checksAfter(pack, disturbs));
 
 /** A remedy with all that belongs to it: made safe, done, checked after, proved. */
 export function planRepair(pack: Pack, from: Situation, remedy: Remedy, complaint: Complaint): Plan | null {

@@ -101,6 +101,15 @@ function terms(pack: Pack, table: EvidenceTable, readings: readonly Evidence[], 
 	return found;
 }
 
+const likelihoods = new WeakMap<Float64Array, Float64Array>();
+
+/** Likelihoods from their logarithms. Worked out once for a term, as terms are. */
+function likelihoodOf(term: Float64Array): Float64Array {
+	let likelihood = likelihoods.get(term);
+	if (!likelihood) likelihoods.set(term, (likelihood = term.map(Math.exp)));
+	return likelihood;
+}
+
 function weigh(prior: Float64Array, logTerms: readonly Float64Array[]): Float64Array {
 	const sum = prior.slice();
 	for (const term of logTerms) for (let row = 0; row < sum.length; row++) sum[row] += term[row];
@@ -124,15 +133,16 @@ function normalised(logs: Float64Array): Float64Array {
 function readingByReading(pack: Pack, table: EvidenceTable, prior: Float64Array, logTerms: readonly Float64Array[]): Float64Array {
 	const { from, to } = tableFacts(pack, table);
 	const logs = prior.slice();
+	const shares = prior.map(Math.exp);
+	const each = logTerms.map(likelihoodOf);
 	for (let fault = 0; fault < pack.faults.length; fault++) {
 		let shared = 0;
-		for (const term of logTerms) {
+		for (const likelihood of each) {
 			let sum = 0;
 			let weight = 0;
 			for (let row = from[fault]; row < to[fault]; row++) {
-				const p = Math.exp(prior[row]);
-				sum += p * Math.exp(term[row]);
-				weight += p;
+				sum += shares[row] * likelihood[row];
+				weight += shares[row];
 			}
 			if (weight > 0) shared += Math.log(sum / weight);
 		}

@@ -1,8 +1,13 @@
 /** The explained mark: the path step by step, why each reading took its value, the sound path beside it, the one thing to take away. */
 import type { Callout } from '#shared/callout/callout.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
+import { shownCheck } from '#shared/callout/setting.ts';
+import { beliefAfter } from '#shared/diagnosis/belief.ts';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
+import { entropyBits } from '#shared/diagnosis/expected-cost.ts';
+import { isShown, surenessOf } from '#shared/diagnosis/proof.ts';
 import { soundPath } from '#shared/diagnosis/sound-path.ts';
+import { readBefore } from './bill.ts';
 import { judgePath } from './judged-path.ts';
 import type { JudgedPath } from './judged-path.ts';
 import type { Debrief, MarkSheet, PathStep, ReadingReason } from './mark-sheet.ts';
@@ -23,7 +28,7 @@ export function debrief(callout: Callout, state: CalloutState, table: EvidenceTa
 	const reasons = readingReasons(callout, state, table);
 	const soundReasons = readingReasons(callout, sound, table);
 	const sheet = mark(callout, state, table);
-	const justifiedFrom = justified(callout, path);
+	const justifiedFrom = justified(callout, state, path);
 	const telling = mostTelling(
 		soundReasons.filter(({ event }) => event < (sound.remedies[0]?.event ?? Infinity)),
 		fault.says
@@ -31,22 +36,37 @@ export function debrief(callout: Callout, state: CalloutState, table: EvidenceTa
 	return {
 		fault: { id: fault.id, says: fault.says, because: fault.because, area: fault.area },
 		sheet,
+		prior: priorOf(callout, state, table, path),
 		path: stepsOf(callout, state, path),
 		justifiedFrom,
-		soundPath: stepsOf(callout, sound, soundJudged),
+		soundPath: stepsOf(callout, sound, soundJudged).map((step) => ({ ...step, regret: null, best: null })),
 		cost: { minutes: state.minutes, spent: state.spent, soundMinutes: sound.minutes, soundSpent: sound.spent },
 		reasons,
 		sooner: sooner(callout, state, justifiedFrom, telling),
-		takeAway: takeAway(callout, sheet, telling)
+		takeAway: takeAway(callout, state, sheet, telling)
+	};
+}
+
+/** Faults that were ever held worth showing. */
+function shownFaults({ pack }: Callout, path: JudgedPath): { id: string; index: number }[] {
+	return pack.faults.flatMap((fault, index) => {
+		const ever = path.events.some(({ before, after }) => before.faults[index] >= shownFrom || after.faults[index] >= shownFrom);
+		return ever ? [{ id: fault.id, index }] : [];
+	});
+}
+
+/** What the complaint alone bore. */
+function priorOf(callout: Callout, state: CalloutState, table: EvidenceTable, path: JudgedPath): Debrief['prior'] {
+	const { faults } = beliefAfter(callout, state, table, 0);
+	const shown = shownFaults(callout, path);
+	return {
+		suspicion: Object.fromEntries(shown.map(({ id, index }) => [id, faults[index]])),
+		entropyBits: entropyBits(faults)
 	};
 }
 
 function stepsOf(callout: Callout, state: CalloutState, path: JudgedPath): PathStep[] {
-	const { pack } = callout;
-	const shown = pack.faults.flatMap((fault, index) => {
-		const ever = path.events.some(({ before, after }) => before.faults[index] >= shownFrom || after.faults[index] >= shownFrom);
-		return ever ? [{ id: fault.id, index }] : [];
-	});
+	const shown = shownFaults(callout, path);
 	return path.events.map(({ event, after, regret, best, entropyBits }) => ({
 		event: event.index,
 		says: eventWords(callout, state, event.index),
@@ -60,25 +80,30 @@ function stepsOf(callout: Callout, state: CalloutState, path: JudgedPath): PathS
 	}));
 }
 
-/** The event before which a remedy that cures was first held proved. */
-function justified(callout: Callout, path: JudgedPath): number | null {
+/** The event before which a remedy that cures was first proved; null where the first remedy came before that, or none did. */
+function justified(callout: Callout, state: CalloutState, path: JudgedPath): number | null {
 	const { pack, fault } = callout;
-	const cures = pack.remedies.flatMap((remedy, index) => (fault?.cured.includes(remedy.id) ? [index] : []));
-	const found = path.events.find(({ after }) => cures.some((index) => after.remedies[index] >= pack.rules.proof.proved));
-	return found ? found.event.index + 1 : null;
+	const cures = pack.remedies.flatMap((remedy, index) => (fault?.cured.includes(remedy.id) ? [{ id: remedy.id, index }] : []));
+	const found = path.events.find(({ event, after }) => {
+		const read = readBefore(state, event.index + 1);
+		return cures.some(({ id, index }) => surenessOf(pack, after.remedies[index], isShown(pack, after.faults, read, id)) === 'proved');
+	});
+	const from = found ? found.event.index + 1 : Infinity;
+	return from <= (state.remedies[0]?.event ?? state.events.length) ? from : null;
 }
 
-/** The reading that told the most: of those that ruled the fault in, if any did. */
+/** The reading that told the most of those that a sound appliance would not give: that ruled the fault in, if any did. */
 function mostTelling(reasons: readonly ReadingReason[], fault: string): ReadingReason | null {
-	const ruledIn = reasons.filter((reason) => reason.ruledIn.includes(fault));
-	const among = ruledIn.length > 0 ? ruledIn : reasons;
+	const odd = reasons.filter((reason) => reason.differs);
+	const ruledIn = odd.filter((reason) => reason.ruledIn.includes(fault));
+	const among = ruledIn.length > 0 ? ruledIn : odd;
 	return among.reduce<ReadingReason | null>((most, reason) => (reason.bits > (most?.bits ?? 0) ? reason : most), null);
 }
 
 /** The sound path's telling check, where the learner took it late or never. */
 function sooner(callout: Callout, state: CalloutState, justifiedFrom: number | null, telling: ReadingReason | null): string | null {
 	if (!telling) return null;
-	const taken = state.readings.find((reading) => reading.check === telling.check && reading.demand === telling.demand);
+	const taken = state.readings.find((reading) => shownCheck(reading) === telling.check && reading.demand === telling.demand);
 	const firstRemedy = state.remedies[0]?.event ?? state.events.length;
 	const limit = Math.min(justifiedFrom ?? state.events.length, firstRemedy);
 	if (taken && taken.event < limit) return null;
@@ -90,7 +115,9 @@ function sooner(callout: Callout, state: CalloutState, justifiedFrom: number | n
 const readingWords = ({ text, unit }: Pick<ReadingReason, 'text' | 'unit'>) => `${text} ${unit}`.trim();
 
 /** The one thing to take away: what cost the most, or what told. */
-function takeAway(callout: Callout, sheet: MarkSheet, telling: ReadingReason | null): string {
+function takeAway(callout: Callout, state: CalloutState, sheet: MarkSheet, telling: ReadingReason | null): string {
+	const harm = sheet.lines.find((line) => line.criterion === 'safety' && line.lost > 0);
+	if (state.ended === 'stopped' && harm) return harm.says;
 	const dearest = sheet.lines.reduce((most, line) => (line.lost > most.lost ? line : most), sheet.lines[0]);
 	if (dearest && dearest.lost > 0) return dearest.says;
 	const fault = callout.fault!;

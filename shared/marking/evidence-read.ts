@@ -3,8 +3,8 @@
  * Judged against suspicion, never against the hidden fault, so that luck earns nothing.
  */
 import { sureness } from '#shared/callout/action.ts';
-import { surenessOf } from '#shared/diagnosis/sound-path.ts';
-import { line, percent } from './bill.ts';
+import { isShown, surenessOf } from '#shared/diagnosis/proof.ts';
+import { line, percent, readBefore } from './bill.ts';
 import type { Case } from './bill.ts';
 import type { MarkLine } from './mark-sheet.ts';
 
@@ -21,7 +21,8 @@ function surenessLines({ callout, state, path }: Case): MarkLine[] {
 	return state.remedies.map((done) => {
 		const { before } = path.events[done.event];
 		const index = pack.remedies.findIndex((remedy) => remedy.id === done.remedy);
-		const bore = surenessOf(pack, before, done.remedy);
+		const shown = isShown(pack, before.faults, readBefore(state, done.event), done.remedy);
+		const bore = surenessOf(pack, before.remedies[index], shown);
 		const off = Math.abs(sureness.indexOf(bore) - sureness.indexOf(done.sure));
 		const held = percent(before.remedies[index]);
 		const name = pack.remedies[index].name;
@@ -30,7 +31,7 @@ function surenessLines({ callout, state, path }: Case): MarkLine[] {
 			'evidence',
 			done.event,
 			off === 1 ? oneOff : twoOff,
-			`${name}: called ${said[done.sure]}; the evidence bore ${held}, which is ${said[bore]}.`
+			`${name}: called ${said[done.sure]}; the evidence bore ${held}, ${shown ? 'which is' : 'with nothing read that shows it:'} ${said[bore]}.`
 		);
 	});
 }

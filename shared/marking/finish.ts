@@ -1,5 +1,5 @@
 /** Finish: proved under the demand complained of, checked after, the cause behind the cause advised, the customer told. */
-import { checksAfter } from '#shared/diagnosis/plan.ts';
+import { checksDue } from '#shared/callout/disturbed.ts';
 import { foundAdvice } from '#shared/scenario/safety.ts';
 import { line } from './bill.ts';
 import type { Case } from './bill.ts';
@@ -31,12 +31,8 @@ export function finishLines(one: Case): MarkLine[] {
 
 /** Names of checks that the work called for and that were not taken after it. */
 function missingChecks({ callout, state }: Case): string[] {
-	const { pack } = callout;
-	const missing = state.remedies.flatMap((done) => {
-		const disturbs = pack.remedies.find((remedy) => remedy.id === done.remedy)?.disturbs ?? [];
-		return checksAfter(pack, disturbs).filter((check) => !state.readings.some((r) => r.check === check.id && r.event > done.event));
-	});
-	return [...new Set(missing.map((check) => check.name))];
+	const due = checksDue(callout.pack, state);
+	return callout.pack.checks.filter(({ id }) => due.includes(id)).map(({ name }) => name);
 }
 
 function wasTold({ state }: Case): boolean {

@@ -1,12 +1,13 @@
 /** Each event of a path at the belief its learner could have held: what it lost against the best action then. */
 import type { Callout } from '#shared/callout/callout.ts';
+import { checksDue } from '#shared/callout/disturbed.ts';
 import type { CalloutEvent, CalloutState } from '#shared/callout/state.ts';
 import { beliefAfter, standingOf, statesAlong } from '#shared/diagnosis/belief.ts';
 import type { EvidenceTable, Suspicion } from '#shared/diagnosis/evidence.ts';
 import { entropyBits } from '#shared/diagnosis/expected-cost.ts';
 import { nextActions, regret } from '#shared/diagnosis/next-action.ts';
 import type { Choice, Valued } from '#shared/diagnosis/next-action.ts';
-import { checksAfter, costOf } from '#shared/diagnosis/plan.ts';
+import { costOf } from '#shared/diagnosis/plan.ts';
 import { soundPath } from '#shared/diagnosis/sound-path.ts';
 
 export interface JudgedEvent {
@@ -95,7 +96,7 @@ function regretOf(
 	const { action } = event;
 	const cost = costOf(pack, event);
 	const lost = () => (choice && regret(valued, choice)) ?? cost;
-	if (action.kind === 'judge') return null;
+	if (action.kind === 'judge' || action.kind === 'note') return null;
 	if (event.breaches.length > 0 && action.kind !== 'leave') return cost;
 	switch (action.kind) {
 		case 'step': {
@@ -104,6 +105,9 @@ function regretOf(
 			return Math.max(0, cost + (next[0]?.expected ?? 0) - here);
 		}
 		case 'demand': {
+			// Seeing for oneself what was complained of is where every visit begins.
+			const seen = before.events.some(({ action: earlier }) => earlier.kind === 'demand' && earlier.demand === action.demand);
+			if (!seen && action.demand === callout.complaint.proves.demand) return 0;
 			// A demand is set for whatever can then be done under it.
 			const under = valued.filter(
 				({ choice, plan }) =>
@@ -112,20 +116,11 @@ function regretOf(
 			return under.length > 0 ? Math.max(0, under[0].expected - valued[0].expected) : cost;
 		}
 		case 'check':
-			if (isDue(callout, before, action.check)) return 0;
+			if (checksDue(pack, before).includes(action.check)) return 0;
 			return lost();
 		case 'prove':
 			return before.remedies.length > 0 && before.provedAt === null ? 0 : lost();
 		default:
 			return lost();
 	}
-}
-
-/** Whether a check must follow work done, and has not been taken since. */
-function isDue({ pack }: Callout, before: CalloutState, check: string): boolean {
-	return before.remedies.some((done) => {
-		const disturbs = pack.remedies.find((remedy) => remedy.id === done.remedy)?.disturbs ?? [];
-		const taken = before.readings.some((reading) => reading.check === check && reading.event > done.event);
-		return !taken && checksAfter(pack, disturbs).some((due) => due.id === check);
-	});
 }

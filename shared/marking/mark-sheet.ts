@@ -1,5 +1,6 @@
 /** What marking and the debrief return. Plain data, so that it can be shown, stored, exported and computed again. */
 import type { Demand } from '#shared/appliance/model.ts';
+import type { RunTrace } from '#shared/callout/state.ts';
 
 export const criteria = ['safety', 'parts', 'economy', 'evidence', 'finish'] as const;
 export type Criterion = (typeof criteria)[number];
@@ -52,15 +53,21 @@ export interface ReadingReason {
 	readonly why: string;
 	/** What the same check reads on this machine without its fault, in words. */
 	readonly sound: string;
+	/** Whether the two differ by more than looking again would. */
+	readonly differs: boolean;
 	/** Bits gained by it, and what it did to suspicion, in words. */
 	readonly bits: number;
 	readonly ruledOut: readonly string[];
 	readonly ruledIn: readonly string[];
+	/** For a check over time: the run that was followed, and the same of this machine without its fault. Alike once it is cured. */
+	readonly trace?: { readonly taken: RunTrace; readonly sound: RunTrace };
 }
 
 export interface Debrief {
 	readonly fault: { readonly id: string; readonly says: string; readonly because: string; readonly area: string };
 	readonly sheet: MarkSheet;
+	/** What was believed after the complaint, before anything was done. */
+	readonly prior: Pick<PathStep, 'suspicion' | 'entropyBits'>;
 	readonly path: readonly PathStep[];
 	/** From which event on a fit was justified, or null if never. */
 	readonly justifiedFrom: number | null;

@@ -109,6 +109,7 @@ export const parameters = [
 	define('supply.volts', 'V', 'Mains at the spur'),
 	define('supply.fuse', '1', '1 whole, 0 blown'),
 	define('board.alive', '1', '1 works, 0 dead'),
+	define('board.countsTurbine', '1', "1 counts the turbine's pulses, 0 does not"),
 	define('board.tapOutput', '1', '1 drives the diverter to hot water when it should, 0 does not'),
 	define('board.heatingOutput', '1', 'The same to heating'),
 	define('limit.closed', '1', 'Over-temperature limit: 1 closed, 0 open'),

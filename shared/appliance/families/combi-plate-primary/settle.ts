@@ -24,7 +24,7 @@ interface Run {
 	readonly powered: boolean;
 }
 
-function water({ p, demand, means, whole, powered }: Run) {
+function water({ p, demand, means, whole }: Run) {
 	const flow = tapWater(p, demand);
 	const tapFlowLpm = flow.applianceLpm + flow.crossedLpm;
 	const main = p['water.mainTempC'];
@@ -41,7 +41,8 @@ function water({ p, demand, means, whole, powered }: Run) {
 		filterOpenPercent: 100 * p['water.filterOpen'],
 		turbineStictionLpm: p['turbine.stictionLpm'],
 		turbineHz: (means.sensedLpm * p['turbine.pulsesPerLitre']) / 60,
-		turbineSteadiness: powered ? whole.turning : 0
+		// The lamp is fed by the board.
+		turbineSteadiness: boardAlive(p) ? whole.turning : 0
 	};
 }
 
@@ -83,9 +84,12 @@ function burning({ p, means, whole }: Run) {
 		fanPercent: 100 * means.fanShare,
 		fanSpeedRpm: means.fanShare * p['fan.maxRpm'],
 		fanLatePercent: whole.fanMost > 0.05 ? (100 * whole.fanLate) / whole.fanMost : 0,
+		fanHeardPercent: whole.fanMost > 0.05 ? Math.max(5, (100 * whole.fanLate) / whole.fanMost) : 0,
 		fanLeastPercent: whole.fanMost > 0.05 ? (100 * whole.fanLeastLate) / whole.fanMost : 0,
 		burnerOnFraction: means.lit,
 		burnerStarts: whole.starts,
+		burnerLightings: whole.lightings,
+		burnerSeen: whole.lightings === 0 ? 0 : whole.starts === 0 ? 1 : whole.lightings === 1 && lit ? 2 : 3,
 		sparks: whole.sparks,
 		gasStandingMbar: standing.inletMbar,
 		gasInletMbar: now.inletMbar,
@@ -105,7 +109,7 @@ function burning({ p, means, whole }: Run) {
 		flueTestMbar: flueTestMbar(p, means.fanShare),
 		flueOpenPercent: 100 * p['flue.openShare'],
 		trapOpenPercent: 100 * p['trap.openShare'],
-		flameMicroA,
+		flameMicroA: lit ? flameMicroA : whole.flameMost,
 		electrodePercent: 100 * p['flame.electrode']
 	};
 }
@@ -139,6 +143,8 @@ function electrics({ p, means, whole, powered }: Run) {
 		returnSensorOhm: sensorOhm(means.returnC, ...back),
 		flowSensorOffOhm: sensorOhm(p['room.tempC'], ...flow),
 		returnSensorOffOhm: sensorOhm(p['room.tempC'], ...back),
+		displayFlowC: boardAlive(p) && p['flowSensor.joined'] > 0 ? means.sensedFlowC : Infinity,
+		displayReturnC: boardAlive(p) && p['returnSensor.joined'] > 0 ? means.sensedReturnC : Infinity,
 		sensedFlowC: p['flowSensor.joined'] > 0 ? means.sensedFlowC : -20,
 		sensedReturnC: p['returnSensor.joined'] > 0 ? means.sensedReturnC : -20,
 		tapDialPercent: 100 * p['tapDial.set'],

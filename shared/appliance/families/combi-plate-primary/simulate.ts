@@ -83,6 +83,7 @@ export function simulate(
 	const approach = p['exchanger.approachK'];
 	const room = p['room.tempC'];
 	const limitOpensC = p['limit.opensC'];
+	const counted = p['board.countsTurbine'];
 	const flowFactor = p['flowSensor.ohmFactor'];
 	const returnFactor = p['returnSensor.ohmFactor'];
 	const sensorsJoined = p['flowSensor.joined'] > 0 && p['returnSensor.joined'] > 0;
@@ -122,7 +123,7 @@ export function simulate(
 	const ticks = Math.round(seconds / TICK_S);
 	for (let n = 1; n <= ticks; n += 1) {
 		now.tapSensedLpm = turbine(water.applianceLpm, now.seconds, now.tapSensedLpm > 0);
-		input.tapSensedLpm = now.tapSensedLpm;
+		input.tapSensedLpm = counted * now.tapSensedLpm;
 		input.flowC = now.sensedFlowC;
 		input.returnC = now.sensedReturnC;
 		input.limitClosed = now.limitClosed;

@@ -53,6 +53,10 @@ export interface Whole {
 	/** Share of the run for which the turbine turned. */
 	turning: number;
 	fanMost: number;
+	/** Highest flame current of the run [uA]. */
+	flameMost: number;
+	/** Times that a flame stood, proved or not. */
+	lightings: number;
 	fanLate: number;
 	fanLeastLate: number;
 	/** Whether the board ever drove the gas valve. */
@@ -90,9 +94,12 @@ export function runAndRead(p: Parameters, demand: Demand, stepS: number): { mean
 	let turned = 0;
 	let heldFromKj = 0;
 	let sparking = false;
+	let burning = false;
 	const whole: Whole = {
 		turning: 0,
 		fanMost: 0,
+		flameMost: 0,
+		lightings: 0,
 		fanLate: 0,
 		fanLeastLate: Infinity,
 		gasDriven: false,
@@ -114,6 +121,9 @@ export function runAndRead(p: Parameters, demand: Demand, stepS: number): { mean
 		if (m.board.gas) whole.gasDriven = true;
 		if (m.board.spark && !sparking) whole.sparks += 1;
 		sparking = m.board.spark;
+		if (m.burning && !burning) whole.lightings += 1;
+		burning = m.burning;
+		if (m.flameMicroA > whole.flameMost) whole.flameMost = m.flameMicroA;
 		if (m.seconds <= from) return;
 
 		movingSums.add(m, m.seconds < runS ? 1 : 0.5);
