@@ -52,7 +52,7 @@ function say(line, browser) {
 }
 
 function ownBrowser() {
-	return createRequire(join(root, 'package.json'))('playwright').chromium.executablePath();
+	return createRequire(join(root, 'package.json'))('@playwright/test').chromium.executablePath();
 }
 
 function starts(browser) {

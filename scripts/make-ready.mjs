@@ -11,7 +11,7 @@ import { fileURLToPath } from 'node:url';
 export const root = fileURLToPath(new URL('..', import.meta.url));
 
 /** Whatever the built app is made from. Data in scenarios/ and migrations/ is read when the server starts. */
-const sources = ['src', 'shared', 'static', 'package-lock.json', 'svelte.config.js', 'vite.config.ts', 'tsconfig.json'];
+const sources = ['src', 'shared', 'package.json', 'package-lock.json', 'svelte.config.js', 'vite.config.ts', 'tsconfig.json'];
 const stampFile = join(root, 'build', '.sources');
 
 /** Ends the process with one plain line when this Node is too old to run the packages. */
@@ -30,6 +30,7 @@ export function fail(line) {
 /** Runs a program with its output shown. @returns {boolean} whether it ended well */
 export function run(command, args, env = {}) {
 	const done = spawnSync(command, args, { cwd: root, stdio: ['ignore', 'inherit', 'inherit'], env: { ...process.env, ...env } });
+	if (done.error) console.error(`${command} could not be run: ${done.error.message}`);
 	return done.status === 0;
 }
 

@@ -1,16 +1,15 @@
 /**
- * Takes a picture of every page at three widths, on paper and on slate, of a server that it starts on an empty data folder.
+ * Takes a picture of every page, and of the callout in its states, at three widths, on paper and on slate, of a server that it starts on an empty data folder.
  * `node scripts/screenshots.mjs [folder]`; the folder is docs/screenshots unless given. The build must stand: `npm start` makes it.
  * The few that the README shows are named in `kept`; `--all` writes the rest as well.
  */
-import { spawn } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
-import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from '@playwright/test';
 import { browserFlags, installedBrowser } from './browser.mjs';
 import { root } from './make-ready.mjs';
+import { startServer } from './server.mjs';
 
 const all = process.argv.includes('--all');
 const folder = process.argv.slice(2).find((argument) => !argument.startsWith('--')) ?? join(root, 'docs/screenshots');
@@ -20,16 +19,10 @@ const family = 'combi-plate-primary';
 
 mkdirSync(folder, { recursive: true });
 const data = mkdtempSync(join(tmpdir(), 'provewell-screenshots-'));
-const port = await freePort();
-const base = `http://127.0.0.1:${port}`;
-const server = spawn(process.execPath, ['scripts/start.mjs'], {
-	cwd: root,
-	env: { ...process.env, PORT: String(port), HOST: '127.0.0.1', PROVEWELL_DATA: data, PROVEWELL_LOG: 'warn' },
-	stdio: 'ignore'
-});
+const server = await startServer(data);
+const base = server.address;
 const browser = await chromium.launch({ executablePath: installedBrowser(), args: browserFlags() });
 try {
-	await answers(`${base}/health`);
 	const context = await browser.newContext({ baseURL: base });
 	const page = await context.newPage();
 	const pages = await playCallout(page);
@@ -41,8 +34,7 @@ try {
 	}
 } finally {
 	await browser.close();
-	server.kill('SIGTERM');
-	await new Promise((ended) => server.once('exit', ended));
+	await server.end();
 	rmSync(data, { recursive: true, force: true });
 }
 
@@ -52,15 +44,26 @@ async function playCallout(page) {
 	const ended = await page.getByRole('region', { name: 'Examples' }).getByRole('link').first().getAttribute('href');
 	await page.goto(ended);
 	await page.getByRole('heading', { name: 'The bill' }).waitFor({ timeout: 300_000 });
+	const fresh = await start(page);
+	const unsafe = await start(page);
+	await act(page, { kind: 'check', check: 'look-inlet-filter' });
 	const running = await start(page);
 	for (const demand of ['heating', 'tap']) await act(page, { kind: 'demand', demand });
 	for (const check of ['measure-tap-temperature', 'measure-tap-flow', 'feel-heating-pipe', 'listen-fan-over-time']) {
 		await act(page, { kind: 'check', check });
 	}
+	await act(page, { kind: 'note', text: 'Began after the street main was dug up.' });
+	await page.context().addCookies([{ name: 'provewell-toured', value: '1', url: base }]);
 	return [
 		['home', '/'],
 		['callouts', '/callouts'],
+		['families', '/families'],
 		['family', `/families/${family}`],
+		['words', '/words'],
+		['settings', '/settings'],
+		['nothing-here', '/nothing-here'],
+		['callout-fresh', fresh],
+		['callout-breach', unsafe],
 		['callout', `${running}?place=diverter-motor`],
 		['debrief', ended]
 	];
@@ -91,23 +94,4 @@ async function picture(page, name, path, width) {
 	await page.setViewportSize({ width, height });
 	await page.screenshot({ path: join(folder, `${name}.png`) });
 	console.log(join(folder, `${name}.png`));
-}
-
-async function answers(url) {
-	for (let tries = 0; tries < 600; tries++) {
-		const answer = await fetch(url).catch(() => null);
-		if (answer?.ok) return;
-		await new Promise((resolve) => setTimeout(resolve, 200));
-	}
-	throw new Error(`${url} does not answer`);
-}
-
-/** @returns {Promise<number>} */
-function freePort() {
-	return new Promise((found) => {
-		const probe = createServer().listen(0, '127.0.0.1', () => {
-			const { port } = probe.address();
-			probe.close(() => found(port));
-		});
-	});
 }

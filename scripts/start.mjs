@@ -13,14 +13,15 @@ const startedBy = process.ppid;
 checkNode();
 process.chdir(root);
 const host = process.env.HOST || '127.0.0.1';
-const port = Number(process.env.PORT || 4173);
-if (!Number.isInteger(port) || port < 0 || port > 65535) fail(`PORT must be a whole number from 0 to 65535; it is "${process.env.PORT}".`);
+const port = portOf(process.env.PORT || '4173');
+checkOrigin();
+checkLog();
 
 installIfMissing();
 if (!buildIfChanged()) fail('The app could not be built; the lines above say why.');
 
 /** Errors whose message is written for whoever runs the server. */
-const clear = ['DataFolderProblem', 'ScenarioProblems'];
+const clear = ['DataFolderProblem', 'NoScenarios', 'ScenarioProblems'];
 
 // Without ORIGIN the adapter takes the scheme from a header that only this file sets, so that forms are accepted at any of the
 // machine's own names and a visitor cannot choose the scheme.
@@ -75,4 +76,24 @@ process.on('SIGINT', stop);
 // npm starts this in a shell, and passes a signal to the shell only: when that is gone, so is whoever asked for the server.
 if (process.env.npm_lifecycle_event) {
 	setInterval(() => process.ppid !== startedBy && stop('SIGTERM'), 200).unref();
+}
+
+/** @param {string} text */
+function portOf(text) {
+	if (!/^\d+$/.test(text) || Number(text) > 65535) fail(`PORT must be a whole number from 0 to 65535; it is "${text}".`);
+	return Number(text);
+}
+
+/** An address without a path, as browsers send it; the forms of visitors are held against it. */
+function checkOrigin() {
+	const origin = process.env.ORIGIN;
+	if (!origin) return void delete process.env.ORIGIN;
+	const isWeb = URL.canParse(origin) && ['http:', 'https:'].includes(new URL(origin).protocol);
+	if (!isWeb || new URL(origin).origin !== origin) fail(`ORIGIN must be an address such as https://provewell.example; it is "${origin}".`);
+}
+
+function checkLog() {
+	const levels = ['error', 'warn', 'info', 'debug'];
+	const level = process.env.PROVEWELL_LOG || 'info';
+	if (!levels.includes(level)) fail(`PROVEWELL_LOG must be one of ${levels.join(', ')}; it is "${level}".`);
 }

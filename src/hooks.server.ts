@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { Handle, HandleServerError, ServerInit } from '@sveltejs/kit';
 import { recogniseLearner } from '$lib/server/accounts';
-import { RefusedAction } from '#shared/callout/replay.ts';
 import { begin, end } from '$lib/server/begin';
 import { log } from '$lib/server/log';
 
@@ -31,8 +30,6 @@ export const handleError: HandleServerError = ({ error, event, status, message }
 	if (status === 404) return { message: 'There is no such page here.' };
 	// Kit's own refusals of what was sent: too large, of a kind not taken.
 	if (status < 500) return { message: `What was sent could not be taken (${message}).` };
-	if (error instanceof RefusedAction)
-		return { message: 'This callout was begun with an earlier version of the appliance and cannot be played on. Start another.' };
 	const id = randomUUID().slice(0, 8);
 	log.error({ id, status, path: event.url.pathname, error: error instanceof Error ? error.stack : String(error) }, message);
 	return { message: 'Something went wrong on the server. What you had done before is kept.', id };

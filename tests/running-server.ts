@@ -14,9 +14,15 @@ export interface RunningServer {
 /**
  * Starts the server with a data folder and a free port, or the port given.
  * @param command  how it is started, `npm start` or what that runs
+ * @param settings  further variables
  * @throws Error with what it wrote when it ends before it has printed its address
  */
-export async function runServer(dataFolder: string, port = 0, command = [process.execPath, 'scripts/start.mjs']): Promise<RunningServer> {
+export async function runServer(
+	dataFolder: string,
+	port = 0,
+	command = [process.execPath, 'scripts/start.mjs'],
+	settings: Record<string, string> = {}
+): Promise<RunningServer> {
 	const child = spawn(command[0]!, command.slice(1), {
 		env: {
 			...process.env,
@@ -24,7 +30,8 @@ export async function runServer(dataFolder: string, port = 0, command = [process
 			HOST: '127.0.0.1',
 			PROVEWELL_DATA: dataFolder,
 			PROVEWELL_LOG: 'warn',
-			NODE_ENV: 'production'
+			NODE_ENV: 'production',
+			...settings
 		},
 		stdio: ['ignore', 'pipe', 'pipe']
 	});

@@ -21,6 +21,11 @@ export class Visitor {
 		return this.#ask(path, { method: 'POST', body: new URLSearchParams(fields), headers: { origin, accept: 'text/html' } });
 	}
 
+	/** A body of any kind, from the server's own pages. */
+	send(path: string, body: string, type: string): Promise<Answer> {
+		return this.#ask(path, { method: 'POST', body, headers: { origin: this.address, accept: 'text/html', 'content-type': type } });
+	}
+
 	async #ask(path: string, request: RequestInit): Promise<Answer> {
 		const cookie = [...this.cookies].map(([name, value]) => `${name}=${value}`).join('; ');
 		const response = await fetch(new URL(path, this.address), {

@@ -72,6 +72,50 @@ describe('a form that no page of ours sends', () => {
 	});
 });
 
+const contents: [string, string, string][] = [
+	['multipart that breaks off', 'multipart/form-data; boundary=x', '--x\r\nContent-Disposition: form-data; name="seq"\r\n\r\n0'],
+	['multipart that is none', 'multipart/form-data; boundary=x', 'kind=demand&demand=tap&seq=0'],
+	['multipart without a boundary', 'multipart/form-data', '--x\r\n\r\n--x--'],
+	['a kind that only scripts of the framework send', 'application/x-sveltekit-formdata', 'kind=demand&demand=tap&seq=0'],
+	['JSON', 'application/json', '{"kind":"demand","demand":"tap","seq":0}'],
+	['text', 'text/plain', 'kind=demand'],
+	['a kind with odd characters', 'multipart/form-data; boundary="', 'x']
+];
+
+describe('what is no form', () => {
+	it.each(contents)('is turned away with a sentence by every page that takes one: %s', async (_, type, body) => {
+		for (const path of [`/callout/${attemptId}?/act`, '/?/start', '/settings?/keep', '/theme']) {
+			const answer = await guest.visitor.send(path, body, type);
+			expect([400, 415], `${path} ${answer.status}`).toContain(answer.status);
+			expect(answer.body).toMatch(/was expected|could not be (read|taken)/);
+			expect(answer.body).not.toMatch(/node_modules|at \w+ \(|went wrong/);
+		}
+		expect(seqNow()).toBe(0);
+	});
+});
+
+describe('the way back from the choice of theme', () => {
+	it.each<[string, string]>([
+		['/callouts?x=1', '/callouts?x=1'],
+		['https://elsewhere.example/', '/'],
+		['//elsewhere.example', '/'],
+		['/\\elsewhere.example', '/'],
+		['\\\\elsewhere.example', '/'],
+		['/\t/elsewhere.example', '/'],
+		['/\n/elsewhere.example', '/'],
+		['\t//elsewhere.example', '/'],
+		['/.//elsewhere.example', '/'],
+		['/x/..//elsewhere.example', '/'],
+		['javascript:alert(1)', '/'],
+		['http://', '/'],
+		['/theme', '/']
+	])('from %j leads to %j', async (from, to) => {
+		const { status, headers } = await guest.visitor.post('/theme', { theme: 'dark', from });
+		expect(status).toBe(303);
+		expect(/^location: (.*)$/m.exec(headers)![1]).toBe(to);
+	});
+});
+
 describe('a callout of someone else', () => {
 	it('is not there: to look at, to act on, to be debriefed about', async () => {
 		const others = [new Visitor(server.address), (await guestOf(folder, server.address)).visitor];

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -13,8 +13,8 @@ function freshFolder(): string {
 }
 
 /** What a start that must not succeed says; one line. */
-async function refusal(folder: string, port = 0): Promise<string> {
-	const server = await runServer(folder, port).catch((error: Error) => error);
+async function refusal(folder: string, port = 0, settings: Record<string, string> = {}): Promise<string> {
+	const server = await runServer(folder, port, undefined, settings).catch((error: Error) => error);
 	if (!(server instanceof Error)) {
 		await server.end();
 		throw new Error('It started.');
@@ -34,6 +34,31 @@ it('says so when the port is in use, and leaves the data folder alone', async ()
 
 it('says so when the port is no port', async () => {
 	expect(await refusal(freshFolder(), 70_000)).toMatch(/^exit 1: PORT must be a whole number from 0 to 65535; it is "70000"\.$/);
+});
+
+it.each([
+	['PORT', '1e3', /^exit 1: PORT must be a whole number from 0 to 65535; it is "1e3"\.$/],
+	['PORT', '0x50', /^exit 1: PORT must be .* "0x50"\.$/],
+	['PORT', ' 80', /^exit 1: PORT must be .* " 80"\.$/],
+	['PORT', '-1', /^exit 1: PORT must be .* "-1"\.$/],
+	['ORIGIN', 'provewell', /^exit 1: ORIGIN must be an address such as https:\/\/\S+; it is "provewell"\.$/],
+	['ORIGIN', 'ftp://provewell.example', /^exit 1: ORIGIN must be .*$/],
+	['ORIGIN', 'https://provewell.example/path', /^exit 1: ORIGIN must be .*$/],
+	['PROVEWELL_LOG', 'loud', /^exit 1: PROVEWELL_LOG must be one of error, warn, info, debug; it is "loud"\.$/],
+	['PROVEWELL_SCENARIOS', '/no/such/folder', /^exit 1: There is no folder \/no\/such\/folder to read scenarios from; .*$/]
+])('says in one line what is wrong with %s="%s"', async (name, value, says) => {
+	expect(await refusal(freshFolder(), 0, { [name]: value })).toMatch(says);
+});
+
+it('takes an empty setting as none', async () => {
+	const server = await runServer(freshFolder(), 0, undefined, { PROVEWELL_SCENARIOS: '', ORIGIN: '', PROVEWELL_LOG: '' });
+	expect((await fetch(server.address)).status).toBe(200);
+	expect(await server.end()).toBe(0);
+});
+
+it.runIf(existsSync('/proc'))('says so when the data folder cannot be made', async () => {
+	expect(await refusal('/proc/foo')).toMatch(/^exit 1: The data folder \/proc\/foo cannot be used: .*$/);
+	expect(await refusal('/proc/foo/bar')).toMatch(/^exit 1: The data folder \/proc\/foo\/bar cannot be used: .*$/);
 });
 
 it('says so when the data folder is a file', async () => {

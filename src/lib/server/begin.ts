@@ -1,6 +1,8 @@
 /** What happens when the server starts and stops. */
 import { callouts } from './callouts.ts';
 import { closeDatabase, database } from './database/open.ts';
+import { settleInQuiet } from './database/settle.ts';
+import { endDebriefs } from './debriefs.ts';
 import { seedDemo } from './demo.ts';
 import { evidenceFor } from './evidence.ts';
 import { log } from './log.ts';
@@ -9,10 +11,11 @@ import { packs } from './packs.ts';
 /**
  * Opens the database, brings it up to date, fills it with the demo at the first start, and begins the evidence tables that are not on
  * disk yet.
- * @throws DataFolderProblem, ScenarioProblems
+ * @throws DataFolderProblem, NoScenarios, ScenarioProblems
  */
 export function begin(): void {
 	seedDemo(database(), callouts(), packs());
+	settleInQuiet(database());
 	void makeEvidence();
 }
 
@@ -27,7 +30,8 @@ async function makeEvidence(): Promise<void> {
 	}
 }
 
-/** Leaves the database file whole. Workers end with the process. */
+/** Leaves the database file whole, and lets go of what is being worked out. */
 export function end(): void {
 	closeDatabase();
+	void endDebriefs();
 }

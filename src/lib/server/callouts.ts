@@ -1,22 +1,26 @@
 /** Callouts of learners: the core's pure functions joined to the database. Everything is a function of pack, seed and stored actions. */
 import { randomBytes, randomInt } from 'node:crypto';
+import { z } from 'zod';
 import { act } from '#shared/callout/act.ts';
 import { action, type Action } from '#shared/callout/action.ts';
 import type { Callout } from '#shared/callout/callout.ts';
-import { makeCallout } from '#shared/callout/make.ts';
-import { replay } from '#shared/callout/replay.ts';
+import { makeCallout, NoComplaint } from '#shared/callout/make.ts';
+import { RefusedAction, replay } from '#shared/callout/replay.ts';
+import { UnknownFault } from '#shared/callout/sample-machine.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
 import type { CalloutView } from '#shared/callout/view.ts';
 import { viewOf } from '#shared/callout/view-of.ts';
-import { debrief } from '#shared/marking/debrief.ts';
 import type { Debrief } from '#shared/marking/mark-sheet.ts';
+import { soundBands, type SoundBand } from '#shared/marking/sound-band.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { attemptsIn, OutOfTurn } from './database/attempts.ts';
 import { database, type Database } from './database/open.ts';
 import type { Attempt } from './database/schema.ts';
+import { debriefFor } from './debriefs.ts';
 import { evidenceFor } from './evidence.ts';
 import { packs } from './packs.ts';
-import { packFrom, packToKeep } from './kept-packs.ts';
+import { packAsKept, packToKeep } from './kept-packs.ts';
+import { inAMoment } from './patience.ts';
 import { Recent } from './recent.ts';
 
 /** A callout as its learner may see it. */
@@ -27,27 +31,47 @@ export interface RunningCallout {
 	readonly view: CalloutView;
 }
 
+/** An attempt of which this version can no longer work out the figures. */
+export interface Unplayable {
+	readonly outcome: 'unplayable';
+	readonly says: string;
+}
+
+/** A callout as it stands, where it does. */
+export type Found = ({ readonly outcome: 'standing' } & RunningCallout) | Unplayable | { readonly outcome: 'missing' };
+
 export type Started = { readonly outcome: 'started'; readonly attemptId: string } | { readonly outcome: 'invalid'; readonly says: string };
 
 /** `missing` covers what belongs to someone else, so that an id tells nothing. All others show the callout as it now stands. */
 export type Acted =
 	| ({ readonly outcome: 'done' } & RunningCallout)
 	| ({ readonly outcome: 'refused' | 'conflict' | 'invalid'; readonly says: string } & RunningCallout)
+	| Unplayable
 	| { readonly outcome: 'missing' };
 
 export type Debriefed =
 	| { readonly outcome: 'debriefed'; readonly debrief: Debrief; readonly callout: RunningCallout; readonly invented: boolean }
 	| { readonly outcome: 'running' }
+	| Unplayable
 	| { readonly outcome: 'missing' };
 
 /** An attempt brought to where its stored actions lead. */
 interface Live {
+	readonly outcome: 'live';
 	readonly attempt: Attempt;
 	readonly callout: Callout;
 	readonly state: CalloutState;
 	/** JSON of each stored action. */
 	readonly path: readonly string[];
 }
+
+type BroughtUp = Live | Unplayable | { readonly outcome: 'missing' };
+
+const missing = { outcome: 'missing' } as const;
+const unplayable: Unplayable = {
+	outcome: 'unplayable',
+	says: 'This callout was begun with an earlier version of the appliance, and this version would give other figures. It cannot be played on.'
+};
 
 export type Callouts = ReturnType<typeof calloutsIn>;
 
@@ -58,29 +82,29 @@ export type Callouts = ReturnType<typeof calloutsIn>;
 export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 	const attempts = attemptsIn(db);
 	const live = new Recent<Live>(500);
-	const debriefs = new Recent<Debrief>(100);
+	/** Being worked out, or ready. */
+	const debriefs = new Recent<Promise<Debrief>>(100);
+	const failed = new Set<string>();
+	const keptPacks = new Recent<Pack>(5);
 
-	function bringUp(attemptId: string, learnerId: string): Live | undefined {
+	function bringUp(attemptId: string, learnerId: string): BroughtUp {
 		const kept = live.get(attemptId);
-		if (kept) return kept.attempt.learner === learnerId ? kept : undefined;
+		if (kept) return kept.attempt.learner === learnerId ? kept : missing;
 		const attempt = attempts.find(attemptId);
-		if (!attempt || attempt.learner !== learnerId) return undefined;
-		const callout = makeCallout(packOf(attempt), attempt.seed, attempt.fault ?? undefined);
+		if (!attempt || attempt.learner !== learnerId) return missing;
+		const pack = packOf(attempt);
+		if (!pack) return unplayable;
 		const path = attempts.actions(attemptId).map(({ content }) => content);
-		const state = replay(
-			callout,
-			path.map((content) => action.parse(JSON.parse(content)))
-		);
-		return keep({ attempt, callout, state, path });
+		const played = playAgain(pack, attempt, path);
+		return played ? keep({ outcome: 'live', attempt, ...played, path }) : unplayable;
 	}
 
 	/** The learner's own, else one of the invented learner's, which are for all to see. */
-	function forDebrief(attemptId: string, learnerId: string | null): { one: Live; invented: boolean } | undefined {
-		const own = learnerId === null ? undefined : bringUp(attemptId, learnerId);
-		if (own) return { one: own, invented: false };
+	function forDebrief(attemptId: string, learnerId: string | null): { one: BroughtUp; invented: boolean } {
+		const own = learnerId === null ? missing : bringUp(attemptId, learnerId);
+		if (own.outcome !== 'missing') return { one: own, invented: false };
 		const inventor = attempts.inventedOwner(attemptId);
-		const one = inventor === undefined ? undefined : bringUp(attemptId, inventor);
-		return one && { one, invented: true };
+		return { one: inventor === undefined ? missing : bringUp(attemptId, inventor), invented: true };
 	}
 
 	function keep(one: Live): Live {
@@ -88,12 +112,16 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 		return one;
 	}
 
-	function packOf(attempt: Attempt): Pack {
-		const today = known.get(attempt.family);
-		if (today?.hash === attempt.packHash) return today;
-		const content = attempts.packContent(attempt.packHash);
-		if (!content) throw new Error(`Attempt ${attempt.id} names pack ${attempt.packHash}, which is not kept.`);
-		return packFrom(content);
+	/** @returns null where this version would make another pack of what was kept */
+	function packOf({ family, packHash }: Attempt): Pack | null {
+		const today = known.get(family);
+		if (today?.hash === packHash) return today;
+		const before = keptPacks.get(packHash);
+		if (before) return before;
+		const content = attempts.packContent(packHash);
+		const pack = content === undefined ? null : packAsKept(content, packHash);
+		if (pack) keptPacks.set(packHash, pack);
+		return pack;
 	}
 
 	function shown({ attempt, callout, state, path }: Live): RunningCallout {
@@ -137,14 +165,20 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 			const callout = makeCallout(pack, seed, fault);
 			attempts.keepPack({ hash: pack.hash, family: choice.family, content: packToKeep(pack), created: attempt.created });
 			attempts.add(attempt);
-			keep({ attempt, callout, state: replay(callout, []), path: [] });
+			keep({ outcome: 'live', attempt, callout, state: replay(callout, []), path: [] });
 			return { outcome: 'started', attemptId: attempt.id };
 		},
 
-		/** @returns the callout as it stands, or null where this learner has none by that id */
+		/** The callout as it stands; `missing` where this learner has none by that id. */
+		find(attemptId: string, learnerId: string): Found {
+			const one = bringUp(attemptId, learnerId);
+			return one.outcome === 'live' ? { outcome: 'standing', ...shown(one) } : one;
+		},
+
+		/** @returns the callout as it stands, or null where this learner has none by that id that can be played */
 		load(attemptId: string, learnerId: string): RunningCallout | null {
 			const one = bringUp(attemptId, learnerId);
-			return one ? shown(one) : null;
+			return one.outcome === 'live' ? shown(one) : null;
 		},
 
 		/**
@@ -154,7 +188,7 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 		 */
 		act(attemptId: string, learnerId: string, wanted: unknown, seq: number): Acted {
 			const one = bringUp(attemptId, learnerId);
-			if (!one) return { outcome: 'missing' };
+			if (one.outcome !== 'live') return one;
 			const parsed = action.safeParse(wanted);
 			if (!parsed.success) return { outcome: 'invalid', says: 'That is nothing that can be done in a callout.', ...shown(one) };
 			const said = JSON.stringify(parsed.data satisfies Action);
@@ -168,27 +202,45 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 				if (!(error instanceof OutOfTurn)) throw error;
 				// Another process wrote to this attempt: what is in memory is behind.
 				live.delete(attemptId);
-				return outOfTurn(bringUp(attemptId, learnerId)!, said, seq);
+				const now = bringUp(attemptId, learnerId);
+				return now.outcome === 'live' ? outOfTurn(now, said, seq) : now;
 			}
 			const attempt = state.ended === null ? one.attempt : { ...one.attempt, ended: at };
 			return { outcome: 'done', ...shown(keep({ ...one, attempt, state, path: [...one.path, said] })) };
 		},
 
 		/**
-		 * The explained mark of an ended callout. Waits for the family's evidence table where that is still being made.
+		 * The explained mark of an ended callout, worked out beside everything else. Waits for the family's evidence table as well, where
+		 * that is still being made.
 		 * @param learnerId  null for a visitor who is no learner yet
+		 * @throws DebriefFailed, or what the making of the table failed with
 		 */
 		async debrief(attemptId: string, learnerId: string | null): Promise<Debriefed> {
-			const found = forDebrief(attemptId, learnerId);
-			if (!found) return { outcome: 'missing' };
-			const { one, invented } = found;
+			const { one, invented } = forDebrief(attemptId, learnerId);
+			if (one.outcome !== 'live') return one;
 			if (one.state.ended === null) return { outcome: 'running' };
 			let made = debriefs.get(attemptId);
 			if (!made) {
-				made = debrief(one.callout, one.state, await evidenceFor(one.callout.pack));
+				const { callout, attempt, state } = one;
+				made = debriefFor(callout.pack, { ...attempt, actions: state.events.map(({ action }) => action) });
 				debriefs.set(attemptId, made);
+				made.catch(() => failed.add(attemptId));
 			}
-			return { outcome: 'debriefed', debrief: made, callout: shown(one), invented };
+			// Whoever asks first after a failure hears of it, also when they were not waiting while it happened; the next asking tries afresh.
+			if (failed.delete(attemptId)) debriefs.delete(attemptId);
+			return { outcome: 'debriefed', debrief: await made, callout: shown(one), invented };
+		},
+
+		/**
+		 * What a sound appliance reads, for readings taken and then judged; null where the evidence table is still being made.
+		 * @throws what the making of the table failed with
+		 */
+		async soundBands(attemptId: string, learnerId: string): Promise<readonly SoundBand[] | null> {
+			const one = bringUp(attemptId, learnerId);
+			if (one.outcome !== 'live' || !one.state.events.some(({ action: { kind } }) => kind === 'judge')) return [];
+			const { callout, state } = one;
+			const table = await inAMoment(evidenceFor(callout.pack));
+			return table && soundBands(callout.pack, state, table);
 		},
 
 		/**
@@ -196,9 +248,22 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 		 * @param learnerId  as for `debrief`
 		 */
 		packHashOf(attemptId: string, learnerId: string | null): string | null {
-			return forDebrief(attemptId, learnerId)?.one.attempt.packHash ?? null;
+			const { one } = forDebrief(attemptId, learnerId);
+			return one.outcome === 'live' ? one.attempt.packHash : null;
 		}
 	};
+}
+
+/** Where stored actions lead; null where one of them is nothing that can be done there any more. */
+function playAgain(pack: Pack, { seed, fault }: Attempt, path: readonly string[]): Pick<Live, 'callout' | 'state'> | null {
+	try {
+		const callout = makeCallout(pack, seed, fault ?? undefined);
+		const actions = path.map((content) => action.parse(JSON.parse(content)));
+		return { callout, state: replay(callout, actions) };
+	} catch (error) {
+		if ([UnknownFault, NoComplaint, RefusedAction, z.ZodError, SyntaxError].some((kind) => error instanceof kind)) return null;
+		throw error;
+	}
 }
 
 let service: Callouts | undefined;
@@ -209,7 +274,8 @@ export function callouts(): Callouts {
 }
 
 export const startCallout: Callouts['start'] = (...given) => callouts().start(...given);
-export const loadCallout: Callouts['load'] = (...given) => callouts().load(...given);
+export const findCallout: Callouts['find'] = (...given) => callouts().find(...given);
 export const actOn: Callouts['act'] = (...given) => callouts().act(...given);
 export const debriefOf: Callouts['debrief'] = (...given) => callouts().debrief(...given);
+export const soundBandsOf: Callouts['soundBands'] = (...given) => callouts().soundBands(...given);
 export const packHashOf: Callouts['packHashOf'] = (...given) => callouts().packHashOf(...given);

@@ -42,7 +42,7 @@ function play(service: Callouts, learnerId: string, pack: Pack, attemptId: strin
 	let at: RunningCallout = service.load(attemptId, learnerId)!;
 	const does = (action: Action): void => {
 		const acted = service.act(attemptId, learnerId, action, at.seq);
-		if (acted.outcome !== 'missing') at = acted;
+		if ('view' in acted) at = acted;
 	};
 	const bring = (states: readonly SiteState[]): void => {
 		for (const state of states.filter((one) => !at.view.site.includes(one))) {

@@ -1,17 +1,16 @@
 /** The evidence table of each pack: made once by worker threads, kept on disk under the pack's hash, shared by server, terminal and tests. */
 import { randomBytes } from 'node:crypto';
-import { mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
-import { Worker } from 'node:worker_threads';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
 import { joinEvidence } from '#shared/diagnosis/sample-evidence.ts';
 import { decodeEvidence, encodeEvidence } from '#shared/diagnosis/store.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Delivery, Order } from './evidence-worker.ts';
-import { dataFolder, rootFolder } from './folders.ts';
+import { dataFolder, makeFolder } from './folders.ts';
 import { packToKeep } from './kept-packs.ts';
+import { startWorker } from './worker.ts';
 
 /** How far the making of a table has come, in faults. */
 export interface EvidenceProgress {
@@ -20,12 +19,6 @@ export interface EvidenceProgress {
 }
 
 const mostWorkers = 2;
-/**
- * The worker runs from its source, whoever asks: the built server, the terminal and the tests then run one and the same. A loader given by
- * `--import` does not reach a worker's own entry on Node 20, so the worker registers it and then imports its code.
- */
-const source = pathToFileURL(join(rootFolder, 'src/lib/server/evidence-worker.ts')).href;
-const boot = `import('tsx/esm/api').then(({ register }) => { register(); return import(${JSON.stringify(source)}); })`;
 const made = new Map<string, Promise<EvidenceTable>>();
 const making = new Map<string, EvidenceProgress>();
 
@@ -67,7 +60,7 @@ async function readOrMake(pack: Pack): Promise<EvidenceTable> {
 
 /** Written beside and renamed, so that a reader finds a whole file or none. */
 async function writeWhole(file: string, bytes: Uint8Array): Promise<void> {
-	await mkdir(join(file, '..'), { recursive: true });
+	makeFolder(join(file, '..'));
 	const beside = `${file}.${process.pid}-${randomBytes(4).toString('hex')}`;
 	try {
 		await writeFile(beside, bytes);
@@ -95,7 +88,7 @@ async function makeInWorkers(pack: Pack): Promise<EvidenceTable> {
 /** One worker takes orders from the common list until none is left. */
 function runWorker(pack: Pack, orders: number[], deliver: (part: Delivery) => void): Promise<void> {
 	return new Promise((resolve, reject) => {
-		const worker = new Worker(boot, { eval: true, workerData: packToKeep(pack) });
+		const worker = startWorker('evidence-worker.ts', packToKeep(pack));
 		const next = () => worker.postMessage((orders.shift() ?? null) satisfies Order);
 		worker.on('message', (part: Delivery) => {
 			deliver(part);

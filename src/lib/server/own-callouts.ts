@@ -1,5 +1,5 @@
 /** What a learner has on the books, for the list of callouts. */
-import { loadCallout } from './callouts.ts';
+import { findCallout } from './callouts.ts';
 import { attemptsIn } from './database/attempts.ts';
 import { database } from './database/open.ts';
 import { inventedLearner } from './demo.ts';
@@ -15,19 +15,25 @@ export interface OwnCallout {
 	readonly ended: Date | null;
 }
 
+/** One that cannot be played on, and why not. */
+export interface UnplayableCallout extends Pick<OwnCallout, 'id' | 'started' | 'ended'> {
+	readonly says: string;
+}
+
 /** The learner's callouts, running and ended, the latest first. */
-export function ownCallouts(learnerId: string, limit = 30): OwnCallout[] {
+export function ownCallouts(learnerId: string, limit = 30): (OwnCallout | UnplayableCallout)[] {
 	const rows = attemptsIn(database()).latest(learnerId, limit);
-	return rows.flatMap(({ id, created, ended }) => {
-		const view = loadCallout(id, learnerId)?.view;
-		if (!view) return [];
-		const { family, complaint, minutes, readings } = view;
+	return rows.flatMap(({ id, created, ended }): (OwnCallout | UnplayableCallout)[] => {
+		const found = findCallout(id, learnerId);
+		if (found.outcome === 'missing') return [];
+		if (found.outcome === 'unplayable') return [{ id, started: created, ended, says: found.says }];
+		const { family, complaint, minutes, readings } = found.view;
 		return [{ id, family: family.short, complaint, minutes, readings: readings.length, started: created, ended }];
 	});
 }
 
-/** Finished callouts that were invented, and are to be shown as invented; anyone may see their debriefs. */
+/** Finished callouts that were invented, and are to be shown as invented; anyone may see their debriefs. Of no use once unplayable. */
 export function exampleCallouts(): OwnCallout[] {
 	const invented = inventedLearner(database());
-	return invented === undefined ? [] : ownCallouts(invented);
+	return invented === undefined ? [] : ownCallouts(invented).filter((one) => 'complaint' in one);
 }

@@ -1,7 +1,8 @@
 /** Reads `scenarios/` from disk and makes its packs. Knows nothing of the server, so that the command line can use it too. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { models } from '#shared/appliance/families/index.ts';
+import { glossaryFile, readGlossary, type GlossaryRead } from '#shared/scenario/glossary.ts';
 import { makePacks } from '#shared/scenario/make-pack.ts';
 import type { Pack, Problem } from '#shared/scenario/pack.ts';
 import type { Text } from '#shared/scenario/sheet.ts';
@@ -17,6 +18,15 @@ export class ScenarioProblems extends Error {
 	}
 }
 
+/** There is no folder of scenarios. */
+export class NoScenarios extends Error {
+	override readonly name = 'NoScenarios';
+
+	constructor(folder: string) {
+		super(`There is no folder ${folder} to read scenarios from; PROVEWELL_SCENARIOS says where it is.`);
+	}
+}
+
 /** `faults/x.yaml:12 3.severity: from must not be above to` */
 export function problemLine({ file, line, key, says }: Problem): string {
 	return `${file}:${line}${key ? ` ${key}` : ''}: ${says}`;
@@ -24,18 +34,27 @@ export function problemLine({ file, line, key, says }: Problem): string {
 
 /** Where the data lies: `PROVEWELL_SCENARIOS`, or `scenarios/` of the folder that the process was started in. */
 export function scenariosFolder(): string {
-	return resolve(process.env['PROVEWELL_SCENARIOS'] ?? 'scenarios');
+	return resolve(process.env['PROVEWELL_SCENARIOS'] || 'scenarios');
 }
 
 /**
  * @returns the packs by family id
- * @throws ScenarioProblems
+ * @throws NoScenarios, ScenarioProblems
  */
 export function readPacks(folder = scenariosFolder()): ReadonlyMap<string, Pack> {
-	const { packs, problems } = makePacks(textsIn(folder), models);
+	if (!existsSync(folder)) throw new NoScenarios(folder);
+	const texts = textsIn(folder);
+	const { packs, problems: unfit } = makePacks(texts, models);
+	const problems = [...unfit, ...glossaryIn(texts).problems];
 	if (problems.length > 0) throw new ScenarioProblems(folder, problems);
 	if (packs.size === 0) throw new ScenarioProblems(folder, [{ file: 'families/', line: 1, key: '', says: 'no family found' }]);
 	return packs;
+}
+
+/** The glossary among the texts of `scenarios/`; empty where there is none. */
+export function glossaryIn(texts: readonly Text[]): GlossaryRead {
+	const text = texts.find(({ name }) => name === glossaryFile);
+	return text ? readGlossary(text) : { terms: [], problems: [] };
 }
 
 /** Every YAML file under the folder, named by its path in it. A folder that cannot be read holds none. */

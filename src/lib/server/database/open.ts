@@ -1,9 +1,8 @@
-import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import Driver from 'better-sqlite3';
 import { drizzle, type BetterSQLite3Database } from 'drizzle-orm/better-sqlite3';
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator';
-import { dataFolder, rootFolder } from '../folders.ts';
+import { dataFolder, makeFolder, rootFolder } from '../folders.ts';
 import * as schema from './schema.ts';
 
 export type Database = BetterSQLite3Database<typeof schema> & { readonly $client: Driver.Database };
@@ -25,7 +24,7 @@ export function openDatabase(folder: string): Database {
 	const file = join(folder, fileName);
 	let client: Driver.Database | undefined;
 	try {
-		mkdirSync(folder, { recursive: true });
+		makeFolder(folder);
 		client = new Driver(file, { timeout: 3000 });
 		client.pragma('journal_mode = WAL');
 		client.pragma('synchronous = FULL');
