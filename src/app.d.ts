@@ -1,3 +1,4 @@
+import type { CalloutView } from '#shared/callout/view.ts';
 import type { Learner } from '$lib/server/accounts';
 
 declare global {
@@ -5,6 +6,10 @@ declare global {
 		interface Locals {
 			/** Who is at the browser; null before a first callout. */
 			learner: Learner | null;
+		}
+		interface PageData {
+			/** On the pages of one callout: running, or in its debrief. */
+			view?: CalloutView;
 		}
 		interface Error {
 			message: string;

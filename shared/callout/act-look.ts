@@ -4,11 +4,13 @@ import type { Check, SiteState } from '#shared/scenario/schema.ts';
 import { supplies, undone } from '#shared/scenario/site.ts';
 import type { Callout } from './callout.ts';
 import { follow } from './follow.ts';
-import { breachesOf, needsOfCheck, standsInTheWay } from './needs.ts';
-import { stopped, type Outcome } from './outcome.ts';
+import { breachesOf, needsOfCheck, notSafe, standsInTheWay } from './needs.ts';
+import type { Action } from './action.ts';
+import { stopMinutes, stopped, type Outcome } from './outcome.ts';
+import { ohmsOnLive, setByHand, takeAsSet, type AsSet } from './setting.ts';
 import type { CalloutState, Reading, Refusal } from './state.ts';
 import { takeCheck } from './take-check.ts';
-import { fetching } from './van.ts';
+import { fetching, without } from './van.ts';
 
 /** Sets what is asked of the appliance, waits until it has steadied, and returns what anyone would notice. */
 export function setDemand(callout: Callout, state: CalloutState, demand: Demand): Outcome | Refusal {
@@ -27,18 +29,34 @@ export function setDemand(callout: Callout, state: CalloutState, demand: Demand)
 	};
 }
 
-export function takeOneCheck(callout: Callout, state: CalloutState, id: string): Outcome | Refusal {
+const blownFuse = "The meter's own fuse has blown: it shows nothing on any range. There is another meter in the van.";
+type CheckAction = Extract<Action, { kind: 'check' }>;
+
+export function takeOneCheck(callout: Callout, state: CalloutState, action: CheckAction): Outcome | Refusal {
 	const { pack } = callout;
-	const check = pack.checks.find((other) => other.id === id);
-	if (!check) return { refused: `There is no check "${id}" on this appliance.` };
+	const check = pack.checks.find(({ id }) => id === action.check);
+	if (!check) return { refused: `There is no check "${action.check}" on this appliance.` };
+	const { range, terminals } = action;
+	const set = range === undefined && terminals === undefined ? null : setByHand(callout, check, { range, terminals });
+	if (set && 'refused' in set) return set;
 	const inTheWay = wayOfCheck(callout, state, check);
 	if (inTheWay.length > 0) return { refused: inTheWay.join(' ') };
 	const breaches = breachesOf({ needs: check.needs, disturbs: [] }, state.site);
-	if (breaches.length > 0) return stopped(pack, breaches);
+	if (breaches.length > 0) return stopped(pack, breaches, notSafe(check.needs, state.site));
 	const { minutes, fetched } = fetching(pack, state.fetched, [check]);
+	const live = set && ohmsOnLive(callout, check, set, state);
+	if (live?.onLive) {
+		const stop = stopped(pack, ['meter-on-live-circuit'], ['electricity-off']);
+		return {
+			...stop,
+			minutes: stopMinutes + minutes,
+			says: [...(stop.says ?? []), ...(live.blown ? [blownFuse] : [])],
+			changes: { ...stop.changes, fetched: live.blown ? without(pack, fetched, check) : fetched }
+		};
+	}
 	return {
 		minutes: check.minutes + minutes,
-		readings: takeReadings(callout, state, [check], state.demand, check.minutes + minutes),
+		readings: takeReadings(callout, state, [check], state.demand, check.minutes + minutes, set),
 		changes: { fetched }
 	};
 }
@@ -76,26 +94,26 @@ export function stepsFirst({ pack }: Callout, states: readonly SiteState[]): str
 	return states.map((state) => `First: ${pack.rules.steps.find(({ sets }) => sets.includes(state))?.name ?? state}.`);
 }
 
-/** Readings of several checks at the end of an action that takes `minutes`. */
+/** Readings of several checks at the end of an action that takes `minutes`; `set` is how the instrument of the only one was set by hand. */
 export function takeReadings(
 	callout: Callout,
 	state: CalloutState,
 	checks: readonly Check[],
 	demand: Demand,
-	minutes: number
+	minutes: number,
+	set: AsSet | null = null
 ): readonly Reading[] {
 	const after = state.remedies.map(({ remedy }) => remedy);
 	return checks.map((check) => {
 		const occasion = state.readings.filter((reading) => reading.check === check.id && reading.demand === demand).length;
-		const { value, text } = takeCheck(callout, check, { demand, cured: state.cured, occasion });
+		const taking = { demand, cured: state.cured, occasion };
+		const shown = set ? takeAsSet(callout, check, set, taking) : { ...takeCheck(callout, check, taking), unit: check.unit };
 		const trace = follow(callout.pack, state.cured ? callout.sound : callout.faulty, check, demand);
 		const taken = {
 			event: state.events.length,
 			check: check.id,
 			demand,
-			value,
-			text,
-			unit: check.unit,
+			...shown,
 			minute: state.minutes + minutes,
 			after
 		};

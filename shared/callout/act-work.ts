@@ -7,7 +7,7 @@ import { fetching } from './van.ts';
 import type { Callout } from './callout.ts';
 import { complaintHolds } from './complaints.ts';
 import { breachesOnLeaving, leftOpen } from './leaving.ts';
-import { breachesOf, standsInTheWay } from './needs.ts';
+import { breachesOf, notSafe, standsInTheWay } from './needs.ts';
 import { stopped, type Outcome } from './outcome.ts';
 import { settled } from './run.ts';
 import type { CalloutState, Refusal } from './state.ts';
@@ -20,7 +20,7 @@ export function doRemedy(callout: Callout, state: CalloutState, id: string, sure
 	const inTheWay = standsInTheWay(pack, remedy.needs, state.site);
 	if (inTheWay.length > 0) return { refused: inTheWay.join(' ') };
 	const breaches = breachesOf(remedy, state.site);
-	if (breaches.length > 0) return stopped(pack, breaches);
+	if (breaches.length > 0) return stopped(pack, breaches, notSafe(remedy.needs, state.site));
 	const cured = fault !== null && fault.cured.includes(id);
 	return {
 		minutes: remedy.minutes,

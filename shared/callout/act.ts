@@ -7,6 +7,9 @@ import type { Callout } from './callout.ts';
 import type { Outcome } from './outcome.ts';
 import type { CalloutEvent, CalloutState, Refusal } from './state.ts';
 
+/** What a visit has room for. A path that goes on and on teaches nothing, and its debrief takes longer with every step. */
+export const mostEvents = 300;
+
 /** On arrival: nothing called for, everything on, casing on. */
 export function start(): CalloutState {
 	return {
@@ -31,6 +34,9 @@ export function start(): CalloutState {
  */
 export function act(callout: Callout, state: CalloutState, action: Action): CalloutState | Refusal {
 	if (state.ended) return { refused: 'This visit is over.' };
+	if (state.events.length >= mostEvents && action.kind !== 'leave') {
+		return { refused: `A visit has room for ${mostEvents} actions, and this one has had them. Leave; the debrief takes it from there.` };
+	}
 	const outcome = outcomeOf(callout, state, action);
 	if ('refused' in outcome) return outcome;
 	const { changes = {}, ...happened } = outcome;
@@ -59,13 +65,15 @@ function outcomeOf(callout: Callout, state: CalloutState, action: Action): Outco
 		case 'demand':
 			return setDemand(callout, state, action.demand);
 		case 'check':
-			return takeOneCheck(callout, state, action.check);
+			return takeOneCheck(callout, state, action);
 		case 'step':
 			return doStep(callout, state, action.step);
 		case 'remedy':
 			return doRemedy(callout, state, action.remedy, action.sure);
 		case 'judge':
 			return judge(callout, action.still);
+		case 'note':
+			return { minutes: 0 };
 		case 'prove':
 			return prove(callout, state);
 		case 'leave':

@@ -21,9 +21,12 @@ export function follow(
 	const runS = model.runS[demand];
 	const { seconds, signals } = model.trace(machine, demand, runS);
 	const every = Math.max(1, Math.floor(seconds.length / POINTS));
+	const states = check.over.map(({ signal }) => signals[signal]).filter((values) => values?.every((value) => value === 0 || value === 1));
+	// What is so or not so may last a second, less than from point to point: its changes are points of their own.
+	const changes = (at: number): boolean => states.some((values) => at > 0 && values?.[at] !== values?.[at - 1]);
 	const kept = (values: Float64Array, step: number): number[] =>
 		Array.from(values)
-			.filter((_, at) => at % every === 0)
+			.filter((_, at) => at % every === 0 || changes(at))
 			.map((value) => Number((Math.round(value / step) * step).toPrecision(6)));
 	const lines = check.over.map(({ signal, step }) => {
 		const definition = model.signals.find(({ key }) => key === signal);

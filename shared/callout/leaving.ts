@@ -5,6 +5,7 @@ import { scaldAdvice, type LimitId, type SafetyRuleId } from '#shared/scenario/s
 import type { SiteState } from '#shared/scenario/schema.ts';
 import { openingSite, supplies } from '#shared/scenario/site.ts';
 import type { Callout } from './callout.ts';
+import { checksDue } from './disturbed.ts';
 import { settled } from './run.ts';
 import type { CalloutState } from './state.ts';
 
@@ -16,8 +17,8 @@ export function breachesOnLeaving(callout: Callout, state: CalloutState, told: r
 		const offered = pack.family.demands.map(({ id }) => id);
 		const runs = offered.map((demand) => settled(callout, state.cured, demand));
 		if (runs.some((run) => coRatio(run) > limit(pack, 'co-ratio'))) breaches.push('left-bad-combustion');
-		if (isUnproved(pack, state, 'gas')) breaches.push('left-gas-unproved');
-		if (isUnproved(pack, state, 'combustion')) breaches.push('left-combustion-unproved');
+		if (checksDue(pack, state, (kind) => kind === 'gas').length > 0) breaches.push('left-gas-unproved');
+		if (checksDue(pack, state, (kind) => kind === 'combustion').length > 0) breaches.push('left-combustion-unproved');
 		// The tap run as the customer runs it: most appliances without a mixing valve scald at a trickle.
 		const scalds = offered.includes('tap') && (settled(callout, state.cured, 'tap')['tapTempC'] ?? 0) > limit(pack, 'scald-temp');
 		if (scalds && !told.includes(scaldAdvice)) breaches.push('left-scalding');
@@ -47,18 +48,6 @@ export function leftOpen(state: CalloutState): string[] {
 export function coRatio(run: Quantities): number {
 	const { coPpm = 0, co2Percent = 0 } = run;
 	return co2Percent > 0 ? coPpm / 10_000 / co2Percent : 0;
-}
-
-/** Whether work of this kind was done and one of its checks has not been taken since the last of it. */
-function isUnproved(pack: Pack, state: CalloutState, work: 'gas' | 'combustion'): boolean {
-	const disturbing = state.remedies.filter(({ remedy }) =>
-		pack.remedies.some(({ id, disturbs }) => id === remedy && disturbs.includes(work))
-	);
-	const last = disturbing.at(-1);
-	if (!last) return false;
-	return (pack.rules.after[work] ?? []).some(
-		(check) => !state.readings.some((reading) => reading.check === check && reading.event > last.event)
-	);
 }
 
 function limit(pack: Pack, id: LimitId): number {

@@ -18,6 +18,17 @@ export interface RunTrace {
 	readonly lines: readonly Line[];
 }
 
+/** What the learner chose of an instrument: its range, and the two test points that its leads were put on. */
+export type Chosen = Pick<Extract<Action, { kind: 'check' }>, 'range' | 'terminals'>;
+
+/** How the instrument was set by hand, and what it in truth read then; never told before the debrief. */
+export interface Setting extends Chosen {
+	/** The check whose quantity was read; null where the reading says nothing of the appliance. */
+	readonly stands: string | null;
+	/** As good as that check taken as it is meant: neither over the end of too low a range nor too coarse. */
+	readonly whole: boolean;
+}
+
 /** What a check returned, with the conditions it was taken under. */
 export interface Reading {
 	/** Place of the event in the path, from 0. */
@@ -33,6 +44,8 @@ export interface Reading {
 	readonly minute: number;
 	/** Remedies already done when it was taken, so that belief knows which machine it saw. */
 	readonly after: readonly string[];
+	/** Where the instrument was set by hand. */
+	readonly setting?: Setting;
 	/** For a check over time. */
 	readonly trace?: RunTrace;
 }

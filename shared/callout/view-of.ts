@@ -1,6 +1,7 @@
 /** The learner's view of a callout, made of what the learner knows and nothing else. */
 import type { Check, SafetyRule } from '#shared/scenario/schema.ts';
-import type { Remedy } from '#shared/scenario/pack.ts';
+import type { Pack, Remedy } from '#shared/scenario/pack.ts';
+import { instrumentOf, toolOf } from '#shared/scenario/rotary.ts';
 import type { Action } from './action.ts';
 import { stepsFirst, wayOfCheck } from './act-look.ts';
 import { isFitted } from './act-work.ts';
@@ -8,6 +9,7 @@ import type { Callout } from './callout.ts';
 import { standsInTheWay } from './needs.ts';
 import type { CalloutEvent, CalloutState, Reading } from './state.ts';
 import { fetching } from './van.ts';
+import { settingInWords, toolsOf } from './tools.ts';
 import type { CalloutView, CheckOffer, EventLine, ReadingLine, RemedyOffer, StepOffer } from './view.ts';
 
 export function viewOf(callout: Callout, state: CalloutState): CalloutView {
@@ -23,9 +25,11 @@ export function viewOf(callout: Callout, state: CalloutState): CalloutView {
 		site: [...state.site],
 		steps: stepOffers(callout, state),
 		checks: pack.checks.map((check) => checkOffer(callout, state, check)),
+		tools: toolsOf(pack),
 		remedies: pack.remedies.map((remedy) => remedyOffer(callout, state, remedy)),
 		faults: pack.faults.map(({ id, says, area }) => ({ id, says, area })),
 		judged: lastJudged(state),
+		notes: notesOf(state),
 		advice: pack.advice,
 		readings: state.readings.map((reading) => readingLine(callout, state, reading)),
 		events: state.events.map((event) => eventLine(callout, event)),
@@ -53,8 +57,7 @@ function stepOffers(callout: Callout, state: CalloutState): StepOffer[] {
 }
 
 function checkOffer(callout: Callout, state: CalloutState, check: Check): CheckOffer {
-	const { instruments } = callout.pack;
-	const instrument = instruments.find(({ id }) => id === check.instrument);
+	const instrument = instrumentOf(callout.pack, check);
 	return {
 		id: check.id,
 		name: check.name,
@@ -68,6 +71,8 @@ function checkOffer(callout: Callout, state: CalloutState, check: Check): CheckO
 		minutes: check.minutes,
 		under: check.under,
 		instrument: instrument?.name ?? null,
+		tool: instrument?.face ? toolOf(instrument) : null,
+		terminals: check.terminals ? { points: check.terminals.points, between: check.terminals.between } : null,
 		fetchMinutes: fetching(callout.pack, state.fetched, [check]).minutes,
 		taken: state.readings.filter((reading) => reading.check === check.id).length,
 		unmet: wayOfCheck(callout, state, check)
@@ -92,8 +97,10 @@ function remedyOffer({ pack }: Callout, state: CalloutState, remedy: Remedy): Re
 function readingLine({ pack }: Callout, state: CalloutState, reading: Reading): ReadingLine {
 	const check = pack.checks.find(({ id }) => id === reading.check);
 	const { action } = state.events[reading.event]!;
+	const { setting, ...taken } = reading;
 	return {
-		...reading,
+		...taken,
+		setting: setting && check ? settingInWords(pack, check, setting) : null,
 		name: check?.name ?? reading.check,
 		place: check?.place ?? '',
 		area: check?.area ?? '',
@@ -104,6 +111,10 @@ function readingLine({ pack }: Callout, state: CalloutState, reading: Reading): 
 function lastJudged(state: CalloutState): readonly string[] | null {
 	const last = state.events.map(({ action }) => action).findLast((action) => action.kind === 'judge');
 	return last?.kind === 'judge' ? last.still : null;
+}
+
+function notesOf(state: CalloutState): CalloutView['notes'] {
+	return state.events.flatMap(({ action, index, minute }) => (action.kind === 'note' ? [{ event: index, minute, text: action.text }] : []));
 }
 
 function eventLine(callout: Callout, event: CalloutEvent): EventLine {
@@ -117,18 +128,26 @@ function didInWords({ pack }: Callout, action: Action): string {
 		case 'demand':
 			return `Demand: ${nameOf(pack.family.demands, action.demand)}`;
 		case 'check':
-			return nameOf(pack.checks, action.check);
+			return checkInWords(pack, action);
 		case 'step':
 			return nameOf(pack.rules.steps, action.step);
 		case 'remedy':
 			return `${nameOf(pack.remedies, action.remedy)} (${action.sure})`;
 		case 'judge':
 			return `Judged: ${action.still.length} of ${pack.faults.length} faults still in`;
+		case 'note':
+			return `Note: ${action.text}`;
 		case 'prove':
 			return 'Proved the repair';
 		case 'leave':
 			return 'Left';
 	}
+}
+
+function checkInWords(pack: Pack, { check: id, ...chosen }: Extract<Action, { kind: 'check' }>): string {
+	const check = pack.checks.find((one) => one.id === id);
+	const setting = check && settingInWords(pack, check, chosen);
+	return `${check?.name ?? id}${setting ? ` (${setting})` : ''}`;
 }
 
 function nameOf(items: readonly { readonly id: string; readonly name: string }[], id: string): string {

@@ -4,7 +4,8 @@
  */
 import type { Demand } from '#shared/appliance/model.ts';
 import type { Remedy } from '#shared/scenario/pack.ts';
-import type { Advice, Check, Drawing, SafetyRule, SiteState } from '#shared/scenario/schema.ts';
+import type { Advice, Check, Drawing, InstrumentFace, SafetyRule, SiteState, Terminals } from '#shared/scenario/schema.ts';
+import type { RotaryRange } from '#shared/scenario/rotary.ts';
 import type { Action } from './action.ts';
 import type { CalloutState, Reading } from './state.ts';
 
@@ -19,10 +20,21 @@ interface Offer {
 export interface CheckOffer extends Offer, Pick<Check, 'how' | 'way' | 'place' | 'live' | 'caution' | 'misleads'> {
 	readonly area: string;
 	readonly instrument: string | null;
+	/** The tool that the instrument is a setting of, among the view's tools; null where it is none of them. */
+	readonly tool: string | null;
+	/** Where the leads can be put; null where there is no choice. */
+	readonly terminals: Pick<Terminals, 'points' | 'between'> | null;
 	/** Minutes for the walk to the van, 0 when the instrument is at hand. */
 	readonly fetchMinutes: number;
 	readonly under: readonly Demand[];
 	readonly taken: number;
+}
+
+/** A tool with a face, and what it can be set to by hand. */
+export interface ToolOffer {
+	readonly id: string;
+	readonly face: InstrumentFace;
+	readonly ranges: readonly Pick<RotaryRange, 'id' | 'name' | 'measures' | 'unit' | 'over' | 'resolution'>[];
 }
 
 export interface RemedyOffer extends Offer, Pick<Remedy, 'kind' | 'place' | 'price'> {
@@ -37,7 +49,9 @@ export interface StepOffer extends Offer {
 }
 
 /** A reading with the names that a page needs. */
-export interface ReadingLine extends Reading {
+export interface ReadingLine extends Omit<Reading, 'setting'> {
+	/** How the instrument was set by hand, in words; null where it set itself. What it in truth read is not told. */
+	readonly setting: string | null;
 	readonly name: string;
 	readonly place: string;
 	readonly area: string;
@@ -66,10 +80,13 @@ export interface CalloutView {
 	readonly site: readonly SiteState[];
 	readonly steps: readonly StepOffer[];
 	readonly checks: readonly CheckOffer[];
+	readonly tools: readonly ToolOffer[];
 	readonly remedies: readonly RemedyOffer[];
 	readonly faults: readonly { readonly id: string; readonly says: string; readonly area: string }[];
 	/** The faults that the learner last said are still in; null before a first judgement. */
 	readonly judged: readonly string[] | null;
+	/** What the learner wrote on the job sheet, in the order it was written. */
+	readonly notes: readonly { readonly event: number; readonly minute: number; readonly text: string }[];
 	readonly advice: readonly Advice[];
 	readonly readings: readonly ReadingLine[];
 	readonly events: readonly EventLine[];

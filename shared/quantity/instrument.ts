@@ -12,6 +12,8 @@ export interface Display {
 	readonly resolution: number;
 	/** End of the range [unit of the reading]; none when left out. */
 	readonly over?: number | undefined;
+	/** What the display shows of an infinite value; `over range` when left out. */
+	readonly beyond?: string | undefined;
 }
 
 /** What is read. `value` is infinite where the text says that it is over range. */
@@ -27,13 +29,16 @@ export const overRange = 'over range';
  *
  * shown = round((true + sd z) / resolution) resolution,  sd^2 = error^2 + (errorShare true)^2
  *
+ * What is not below 0 is never shown below 0.
+ *
  * @param trueValue [unit of the reading]; infinite (an open circuit in ohms) reads over range
  * @throws RangeError if trueValue is not a number, or the resolution is not above 0
  */
 export function observe(trueValue: number, instrument: Display, chance: Chance): Observed {
 	if (Number.isNaN(trueValue)) throw new RangeError('cannot observe what is not a number');
-	if (!Number.isFinite(trueValue)) return { value: Infinity, text: overRange };
-	const disturbed = trueValue + disturbanceSd(trueValue, instrument) * chance.normal();
+	if (!Number.isFinite(trueValue)) return { value: Infinity, text: instrument.beyond ?? overRange };
+	const noisy = trueValue + disturbanceSd(trueValue, instrument) * chance.normal();
+	const disturbed = trueValue >= 0 ? Math.max(0, noisy) : noisy;
 	const decimals = decimalsOf(instrument.resolution);
 	const text = formatNumber(Math.round(disturbed / instrument.resolution) * instrument.resolution, decimals);
 	// Read back from the text: what is shown and what is reckoned with are one number, without binary dust.

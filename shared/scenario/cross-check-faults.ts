@@ -2,7 +2,7 @@
 import { idsOf, mustBeUnique, reachableStates, type Crossing } from './crossing.ts';
 
 export function checkFaults(crossing: Crossing): void {
-	const { sources, model, remedies, mustBe, report } = crossing;
+	const { sources, model, remedies, checkIds, mustBe, report } = crossing;
 	const { faults, homes, rules } = sources;
 	const parameters = new Set(model.parameters.map((parameter) => parameter.key));
 	const remedyIds = idsOf(remedies);
@@ -20,6 +20,7 @@ export function checkFaults(crossing: Crossing): void {
 			mustBe(faults, at('changes', key), `a parameter of the model "${model.id}"`, parameters, key);
 		if (fault.severity.from <= 0 || fault.severity.to > 1) report(faults, at('severity'), 'severities lie above 0 and up to 1');
 		for (const fact of Object.keys(fault.raised)) mustBe(faults, at('raised', fact), 'a household fact', factIds, fact);
+		fault.shown.forEach((check, i) => mustBe(faults, at('shown', i), 'a check', checkIds, check));
 		fault.cured.forEach((remedy, i) => mustBe(faults, at('cured', i), 'a remedy, or "fit-" and a part', remedyIds, remedy));
 		fault.advise.forEach((advice, i) => mustBe(faults, at('advise', i), 'an advice of the rules', adviceIds, advice));
 		fault.alike.forEach((other, i) => {

@@ -1,4 +1,5 @@
 /** Checks and instruments: where they are taken, what they read and how it is told. */
+import { checkRanges, checkTerminals } from './cross-check-settings.ts';
 import { idsOf, mustBeUnique, reachableStates, type Crossing } from './crossing.ts';
 import type { Check } from './schema.ts';
 
@@ -12,6 +13,7 @@ export function checkObservations(crossing: Crossing): void {
 	const reachable = reachableStates(crossing);
 	mustBeUnique(crossing, checks, checks.value);
 	mustBeUnique(crossing, instruments, instruments.value);
+	checkRanges(crossing);
 
 	checks.value.forEach((check, index) => {
 		const at = (...path: (string | number)[]) => [index, ...path];
@@ -22,6 +24,8 @@ export function checkObservations(crossing: Crossing): void {
 		check.over?.forEach(({ signal }, i) => mustBe(checks, at('over', i, 'signal'), 'a signal of the model', signals, signal));
 		check.needs.forEach((need, i) => mustBe(checks, at('needs', i), 'a state that a step of the rules brings about', reachable, need));
 		if (check.instrument) mustBe(checks, at('instrument'), 'an instrument', instrumentIds, check.instrument);
+		if (check.carries) mustBe(checks, at('carries'), 'a quantity of the model', quantities, check.carries);
+		checkTerminals(crossing, check, at);
 		for (const told of untold(check)) report(checks, at(told.key), told.says);
 		if (check.live && check.needs.includes('electricity-off')) report(checks, at('live'), 'a live check cannot need electricity-off');
 		if (check.live && !check.caution) report(checks, at('live'), 'a live check must carry a caution');

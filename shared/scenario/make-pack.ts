@@ -1,11 +1,12 @@
 /** Makes packs from the texts of `scenarios/`: parsed, held against the family's model and against each other, and hashed. */
+import { z } from 'zod';
 import type { ApplianceModel, Demand, Parameters } from '#shared/appliance/model.ts';
 import { contentHash } from '#shared/quantity/hash.ts';
 import { applyFault } from './apply-fault.ts';
 import { crossCheck } from './cross-check.ts';
 import type { Pack, Problem, Remedy } from './pack.ts';
-import { readScenarios, type Sources } from './read.ts';
-import type { FamilyData, Fault } from './schema.ts';
+import { readScenarios, shapes, type Sources } from './read.ts';
+import { part, remedyKinds, type FamilyData, type Fault } from './schema.ts';
 import type { Text } from './sheet.ts';
 
 export interface PacksMade {
@@ -55,8 +56,48 @@ export function makePack(sources: Sources, model: ApplianceModel): { readonly pa
 		complaints: sources.complaints.value,
 		rules: sources.rules.value
 	};
+	return { pack: packOf(content, model) };
+}
+
+/** The content of a pack as it is kept. */
+const keptContent = z.strictObject({
+	schema: z.literal(1),
+	family: shapes.family,
+	drawing: shapes.drawing,
+	faults: shapes.faults,
+	checks: shapes.checks,
+	instruments: shapes.instruments,
+	parts: shapes.parts.shape.parts,
+	remedies: z.array(part.extend({ kind: z.enum(remedyKinds), part: z.string().optional() })),
+	households: shapes.homes.shape.households,
+	facts: shapes.homes.shape.facts,
+	complaints: shapes.complaints,
+	rules: shapes.rules
+});
+type Content = Omit<Pack, 'hash' | 'model' | 'advice'>;
+
+/**
+ * A pack made again from the data of one, as JSON brings it back. Its hash is worked out anew: it is the hash of the kept pack only where
+ * the data and what today's model makes of it are the same.
+ * @returns null where the data does not have today's shape, or its model is gone
+ */
+export function packAgain(kept: unknown, models: Readonly<Record<string, ApplianceModel>>): Pack | null {
+	if (typeof kept !== 'object' || kept === null) return null;
+	const { hash, advice, ...data } = kept as Record<string, unknown>;
+	const parsed = keptContent.safeParse(data);
+	const model = parsed.success ? models[parsed.data.family.model] : undefined;
+	if (!parsed.data || !model) return null;
+	try {
+		return packOf(parsed.data, model);
+	} catch {
+		// The model cannot run on parameters of its earlier self.
+		return null;
+	}
+}
+
+function packOf(content: Content, model: ApplianceModel): Pack {
 	const hash = contentHash({ ...content, behaviour: behaviourOf(model, content.family, content.faults) });
-	return { pack: { ...content, hash, model, advice: content.rules.advice } };
+	return { ...content, hash, model, advice: content.rules.advice };
 }
 
 /** Fitting a part new is a remedy like any other. */

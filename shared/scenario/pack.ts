@@ -1,6 +1,7 @@
 /**
  * A pack is everything one appliance family needs to stage, diagnose and mark callouts: its data, parsed and checked against its model,
- * with a hash of the content. Suspicion, marks and debriefs name the hash, so that an old callout can be marked again exactly.
+ * with a hash of the content and of what the model makes of it. Suspicion, marks and debriefs name the hash. A callout is played on and
+ * marked again only where a version still makes its pack with that very hash; elsewhere it cannot be played on.
  */
 import type { ApplianceModel } from '#shared/appliance/model.ts';
 import type {

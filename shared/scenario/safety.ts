@@ -9,6 +9,8 @@ export const safetyRuleIds = [
 	'not-proved-dead',
 	/** Electrical work with the electricity on. */
 	'live-parts-touched',
+	/** A meter set to ohms put across a circuit with its supply on. */
+	'meter-on-live-circuit',
 	/** A gas-carrying part opened with the gas on. */
 	'gas-opened-on',
 	/** Left running with combustion beyond the limit. */

@@ -102,6 +102,8 @@ export const fault = z.strictObject({
 	weight: z.number().positive(),
 	/** Household facts that make it likelier, and how many times. */
 	raised: z.record(id, z.number().positive()).default({}),
+	/** Checks that show it. However likely it is, nothing counts as proved before one of them has been taken. */
+	shown: z.array(id).min(1),
 	/** Remedies that cure it, the soundest first. */
 	cured: z.array(id).min(1),
 	/** Advice that deals with the cause behind the cause. */
@@ -110,6 +112,25 @@ export const fault = z.strictObject({
 	alike: z.array(id).default([])
 });
 
+/** What an instrument's ranges can measure, with the unit that they show. */
+export const measuredUnits = { ohms: 'ohm', 'volts a.c.': 'V', 'volts d.c.': 'V', pressure: 'mbar', temperature: 'degC' } as const;
+export type Measured = keyof typeof measuredUnits;
+
+/** Instruments that have a face of their own on the bench. */
+export const instrumentFaces = ['meter', 'manometer', 'thermometer', 'analyser', 'flow-cup', 'rev-counter', 'microammeter'] as const;
+export type InstrumentFace = (typeof instrumentFaces)[number];
+
+/** One range that the instrument can be set to by hand. Its error is one standard deviation; the share of the value is the instrument's. */
+export const instrumentRange = z.strictObject({
+	id,
+	name: says,
+	error: z.number().min(0),
+	resolution: z.number().positive(),
+	/** Above this the display says that it is over range. */
+	over: z.number().positive()
+});
+
+/** A way of using a tool: what it shows when it sets itself, and the ranges that it can be set to instead. */
 export const instrument = z.strictObject({
 	id,
 	name: says,
@@ -119,14 +140,44 @@ export const instrument = z.strictObject({
 	resolution: z.number().positive(),
 	/** Above this the display says that it is over range. */
 	over: z.number().optional(),
+	/** What it shows where there is nothing to show, in place of `over range`. */
+	beyond: says.optional(),
 	/** The tool that it is a setting of; left out where it is a tool of its own. */
 	tool: id.optional(),
+	/** The face that the tool has on the bench. */
+	face: z.enum(instrumentFaces).optional(),
+	/** What its ranges measure. */
+	measures: z.enum(Object.keys(measuredUnits) as [Measured, ...Measured[]]).optional(),
+	/** Rising. A tool's ranges are those of all of its settings together. */
+	ranges: z.array(instrumentRange).min(1).optional(),
 	/** Fetched from the van once; the senses are always at hand. */
 	fetched: z.boolean().default(true)
 });
 
 /** A word for a band of the quantity: bands in rising order, each up to and without `below`; the last has no `below`. */
 export const wordBand = z.strictObject({ word: z.string().min(1), below: z.number().optional() });
+
+const pair = z.tuple([id, id]);
+/** Where the leads of a meter can be put, the two points that the check is taken between, and what any other two of them read. */
+export const terminals = z.strictObject({
+	points: z.array(z.strictObject({ id, name: says, wire: z.enum(['live', 'neutral', 'earth', 'signal']) })).min(2),
+	between: pair,
+	others: z
+		.array(
+			z.strictObject({
+				between: pair,
+				/** A quantity of the model; `nothing` where there is none between them, `open` where nothing joins them. */
+				reads: z.string(),
+				/** The quantity that is taken off it, the difference without its sign. */
+				less: z.string().optional(),
+				times: z.number().positive().default(1)
+			})
+		)
+		.default([])
+});
+
+/** What work can leave in need of a check. */
+export const disturbances = ['gas', 'water', 'electrics', 'combustion'] as const;
 
 export const check = z.strictObject({
 	id,
@@ -141,6 +192,9 @@ export const check = z.strictObject({
 	reads: z.string(),
 	unit: z.string().default(''),
 	instrument: id.optional(),
+	/** What stands on the instrument while the check is taken, where what is read is a change of it. */
+	carries: z.string().optional(),
+	terminals: terminals.optional(),
 	/** For senses and answers: what the learner is told, by bands of the quantity. */
 	words: z.array(wordBand).min(2).optional(),
 	/** The chance that a sense is misjudged by one band. */
@@ -151,6 +205,8 @@ export const check = z.strictObject({
 	over: z.array(z.strictObject({ signal: z.string(), step: z.number().positive() })).optional(),
 	minutes: z.number().min(0),
 	needs: z.array(siteState).default([]),
+	/** What it opens that must be checked afterwards, as work would. */
+	disturbs: z.array(z.enum(disturbances)).default([]),
 	live: z.boolean().default(false),
 	caution: says.optional(),
 	misleads: says.optional(),
@@ -159,7 +215,6 @@ export const check = z.strictObject({
 });
 
 export const remedyKinds = ['fit', 'clean', 'adjust', 'descale', 'repressurise', 'reset', 'advise'] as const;
-export const disturbances = ['gas', 'water', 'electrics', 'combustion'] as const;
 const doing = {
 	minutes: z.number().positive(),
 	place: id,
@@ -271,6 +326,8 @@ export type Run = z.infer<typeof run>;
 export type Change = z.infer<typeof change>;
 export type Fault = z.infer<typeof fault>;
 export type Instrument = z.infer<typeof instrument>;
+export type InstrumentRange = z.infer<typeof instrumentRange>;
+export type Terminals = z.infer<typeof terminals>;
 export type Check = z.infer<typeof check>;
 export type Part = z.infer<typeof part>;
 export type RemedyData = z.infer<typeof remedy>;

@@ -1,5 +1,5 @@
 /** Runs one command line and returns its exit code. Everything outside comes in as arguments, so that tests need no process. */
-import { ScenarioProblems } from '../lib/server/read-scenarios.ts';
+import { NoScenarios, ScenarioProblems } from '../lib/server/read-scenarios.ts';
 import { BadInput } from './bad-input.ts';
 import type { Packs } from './options.ts';
 import { readOptions, type Verb } from './verb.ts';
@@ -34,7 +34,7 @@ export async function run(typed: readonly string[], packs: () => Packs, { out, e
 			err(`${oneLine(error.message)}\n`);
 			return 2;
 		}
-		if (error instanceof ScenarioProblems) {
+		if (error instanceof ScenarioProblems || error instanceof NoScenarios) {
 			err(`${error.message}\n`);
 			return 1;
 		}

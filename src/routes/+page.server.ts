@@ -2,6 +2,7 @@ import { error, redirect } from '@sveltejs/kit';
 import { learnerOrGuest } from '$lib/server/accounts';
 import { startCallout } from '$lib/server/callouts';
 import { familiesInStock, familyPage } from '$lib/server/families';
+import { formOf } from '$lib/server/form-of';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ locals }) => {
@@ -11,7 +12,7 @@ export const load: PageServerLoad = ({ locals }) => {
 
 export const actions: Actions = {
 	start: async (event) => {
-		const family = String((await event.request.formData()).get('family') ?? '');
+		const family = String((await formOf(event.request)).get('family') ?? '');
 		const learner = await learnerOrGuest(event);
 		const started = startCallout(learner.id, { family });
 		if (started.outcome === 'invalid') error(400, started.says);

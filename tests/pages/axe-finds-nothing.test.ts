@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
-import { choose, debriefed, debriefMs, leave, openTap, ready, startCallout, take } from './bench';
+import { beRefused, breach, choose, debriefed, debriefMs, judge, leave, openTap, ready, set, startCallout, take } from './bench';
 
 const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 const widths = [360, 768, 1440];
@@ -9,6 +9,9 @@ async function examine(page: Page, where: string): Promise<void> {
 	for (const details of await page.locator('details').all()) await details.evaluate((one: HTMLDetailsElement) => (one.open = true));
 	for (const width of widths) {
 		await page.setViewportSize({ width, height: 900 });
+		// The whole page in the window: what sticks to an edge then lies over nothing that a scroll would free.
+		const height = await page.evaluate(() => document.documentElement.scrollHeight);
+		await page.setViewportSize({ width, height: Math.max(900, height) });
 		const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
 		const found = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`);
 		expect(found, `${where} at ${width}`).toEqual([]);
@@ -19,7 +22,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
 	test.describe(colorScheme, () => {
 		test.use({ colorScheme });
 
-		for (const path of ['/', '/callouts', '/families', '/families/combi-plate-primary', '/nothing-here']) {
+		for (const path of ['/', '/callouts', '/families', '/families/combi-plate-primary', '/words', '/settings', '/nothing-here']) {
 			test(`axe finds nothing on ${path}`, async ({ page }) => {
 				await page.goto(path);
 				await examine(page, path);
@@ -40,6 +43,29 @@ for (const colorScheme of ['light', 'dark'] as const) {
 			await examine(page, 'the van');
 			await page.goto('/callouts');
 			await examine(page, 'callouts with one running');
+		});
+
+		test('axe finds nothing on a refusal, a breach, an open meaning, readings by what they concern with their bands', async ({ page }) => {
+			test.setTimeout(debriefMs + 180_000);
+			await set(page, /^Show the band/, /^More contrast/);
+			await startCallout(page);
+			await ready(page);
+			await breach(page);
+			await examine(page, 'a breach');
+			await page.setViewportSize({ width: 1440, height: 900 });
+			await page.reload();
+			await ready(page);
+			await openTap(page);
+			await judge(page);
+			await page.getByRole('link', { name: 'By what they concern' }).click();
+			await examine(page, 'readings by what they concern, after judging');
+			await page.reload();
+			await ready(page);
+			await beRefused(page);
+			await examine(page, 'a refusal');
+			await page.setViewportSize({ width: 1440, height: 900 });
+			await page.locator('#place .term').first().click();
+			await examine(page, 'an open meaning');
 		});
 
 		test('axe finds nothing on the debrief', async ({ page }) => {

@@ -43,3 +43,36 @@ export async function leave(page: Page): Promise<void> {
 export async function debriefed(page: Page): Promise<void> {
 	await expect(page.getByRole('heading', { name: 'The bill' })).toBeVisible({ timeout: debriefMs });
 }
+
+/** Takes a check that needs the water off with the water on: a breach that stops the work and not the visit. */
+export async function breach(page: Page): Promise<void> {
+	await choose(page, 'Inlet filter');
+	await page.getByRole('button', { name: /: Inlet filter / }).click();
+	await expect(page.locator('.slip:visible')).toContainText('Stopped');
+}
+
+/** Asks to prove the repair with the casing off: refused, nothing stored. */
+export async function beRefused(page: Page): Promise<void> {
+	await page.getByText('Make safe and open up').click();
+	await page.getByRole('button', { name: /^Do ?: Take the casing off/ }).click();
+	await expect(page.locator('.slip:visible')).toContainText('Take the casing off');
+	await page.getByRole('button', { name: /^Prove it/ }).click();
+	await expect(page.locator('.slip:visible')).toContainText('Not done.');
+}
+
+/** Chooses settings for this browser, by the names on the settings page; all others are off. */
+export async function set(page: Page, ...names: readonly RegExp[]): Promise<void> {
+	await page.goto('/settings');
+	for (const box of await page.getByRole('main').getByRole('checkbox').all()) await box.uncheck();
+	for (const name of names) await page.getByRole('checkbox', { name }).check();
+	await page.getByRole('button', { name: 'Keep these' }).click();
+	await expect(page.getByRole('status').filter({ hasText: 'Kept.' })).toBeVisible();
+}
+
+/** Writes down that all faults but one are still in. */
+export async function judge(page: Page): Promise<void> {
+	await page.getByText('Which faults are still in', { exact: true }).click();
+	await page.getByRole('checkbox', { name: 'Pump seized' }).uncheck();
+	await page.getByRole('button', { name: 'Write this down' }).click();
+	await expect(page.locator('.slip:visible')).toContainText('faults still in');
+}

@@ -18,7 +18,7 @@ async function fits(page: Page, where: string): Promise<void> {
 
 test('no page scrolls sideways on a phone or zoomed in', async ({ page }) => {
 	test.setTimeout(debriefMs + 60_000);
-	for (const path of ['/', '/callouts', '/families', '/families/combi-plate-primary', '/nothing-here']) {
+	for (const path of ['/', '/callouts', '/families', '/families/combi-plate-primary', '/words', '/settings', '/nothing-here']) {
 		await page.goto(path);
 		await fits(page, path);
 	}

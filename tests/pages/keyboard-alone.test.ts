@@ -9,7 +9,10 @@ async function tabTo(page: Page, name: RegExp): Promise<void> {
 		const at = await page.evaluate(() => {
 			const on = document.activeElement;
 			if (!(on instanceof HTMLElement)) return '';
-			const labels = on instanceof HTMLInputElement ? [...(on.labels ?? [])].map((label) => label.innerText).join(' ') : '';
+			const labels =
+				on instanceof HTMLInputElement || on instanceof HTMLTextAreaElement
+					? [...(on.labels ?? [])].map((label) => label.innerText).join(' ')
+					: '';
 			return (on.getAttribute('aria-label') ?? (labels || on.textContent || '')).replace(/\s+/g, ' ').trim();
 		});
 		if (name.test(at)) return;
@@ -25,6 +28,20 @@ test('the whole of a callout by keyboard alone, to the debrief', async ({ page }
 	await page.waitForURL(/\/callout\//);
 	await expect(page.locator('.bench.scripted')).toBeVisible();
 
+	// Shown round once.
+	await tabTo(page, /^Skip$/);
+	await page.keyboard.press('Enter');
+	await expect(page.getByRole('complementary', { name: 'First visit' })).toBeHidden();
+
+	// An unsafe act is stopped and explained.
+	await tabTo(page, /^Inlet filter:/);
+	await page.keyboard.press('Enter');
+	await tabTo(page, /^Take it ?: Inlet filter/);
+	await page.keyboard.press('Enter');
+	await expect(page.locator('.slip:visible')).toContainText('Stopped, unsafe.');
+	await expect(page.getByRole('button', { name: /^Take it ?: Inlet filter/ })).toBeFocused();
+
+	await page.locator('#main').focus();
 	// The demand: a radio group is one stop, its arrows choose.
 	await tabTo(page, /^Nothing asked for/);
 	await page.keyboard.press('ArrowDown');
@@ -44,7 +61,15 @@ test('the whole of a callout by keyboard alone, to the debrief', async ({ page }
 	await expect(page.locator('.slip:visible')).toContainText('Tap temperature');
 	await expect(page.getByRole('button', { name: /^Take it again ?: Tap temperature/ })).toBeFocused();
 
-	// The sheet: judge, prove, leave.
+	// The sheet: order, note, judge, prove, leave.
+	await tabTo(page, /^By what they concern/);
+	await page.keyboard.press('Enter');
+	await expect(page.getByRole('link', { name: 'By what they concern' })).toHaveAttribute('aria-current', 'true');
+	await tabTo(page, /^Write a note/);
+	await page.keyboard.type('Filter not looked at.');
+	await tabTo(page, /^Write it on the sheet/);
+	await page.keyboard.press('Enter');
+	await expect(page.locator('.slip:visible')).toContainText('Note: Filter not looked at.');
 	await tabTo(page, /^Which faults are still in/);
 	await page.keyboard.press('Enter');
 	await tabTo(page, /^Pump seized/);

@@ -10,7 +10,7 @@ test('a whole callout without scripts, to the debrief', async ({ page }) => {
 	await choose(page, 'Hot tap');
 	await take(page, 'Tap temperature');
 	await expect(page.getByRole('heading', { name: 'Hot tap', level: 2 })).toBeVisible();
-	await expect(page.locator('#sheet tbody')).toContainText('Tap temperature');
+	await expect(page.getByRole('table', { name: /^Readings so far/ })).toContainText('Tap temperature');
 	await page.getByRole('button', { name: /^Prove it/ }).click();
 	await expect(page.locator('.slip:visible')).toContainText('Proved the repair');
 	await leave(page);

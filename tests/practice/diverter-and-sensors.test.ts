@@ -81,7 +81,8 @@ describe('11. the two primary sensors watch each other', () => {
 	test('off the pipes, sound sensors of one type read nearly the same; on them they need not', () => {
 		const apart = machinesWith('none', many).filter(({ faulty }) => {
 			const q = run(faulty, 'none');
-			expect(q.flowSensorOffOhm / q.returnSensorOffOhm).toBeCloseTo(1, 2);
+			// Sound ones differ by a few per cent; a drifted one by tens.
+			expect(Math.abs(q.flowSensorOffOhm / q.returnSensorOffOhm - 1)).toBeLessThan(0.1);
 			return q.flowSensorOhm / q.returnSensorOhm < 0.95;
 		});
 		expect(apart.length).toBeGreaterThan(many / 2);

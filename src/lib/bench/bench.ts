@@ -1,18 +1,35 @@
 /** What every part of the bench needs to know of the callout it belongs to. */
 import { createContext } from 'svelte';
 import type { CalloutView } from '#shared/callout/view.ts';
+import type { SoundBand } from '#shared/marking/sound-band.ts';
 
-export interface Bench {
+/** The callout as it stands, as the server last gave it. */
+export interface Now {
 	readonly view: CalloutView;
 	/** The number that the next action must carry. */
 	readonly seq: number;
+	/** Null while they are being worked out; empty where they are not asked for or nothing has been judged. */
+	readonly bands: readonly SoundBand[] | null;
+}
+
+/** Why the last thing asked was not done: nothing was stored and no time passed. */
+export interface NotDone {
+	/** It cannot be done as things stand; the callout moved on elsewhere; it never reached the server. */
+	readonly kind: 'refused' | 'conflict' | 'unsent';
+	readonly says: string;
+	/** Sends the same again; where it had been done after all, it is not done twice. */
+	readonly again?: () => void;
+}
+
+export interface Bench extends Now {
 	/** The place that is looked at, or null. */
 	readonly place: string | null;
 	/** Set while an action is on its way, so that it is not sent twice. */
 	busy: boolean;
-	/** Why the last thing asked was not done, or null. */
-	refused: string | null;
+	notDone: NotDone | null;
 	look(place: string): void;
+	/** Takes the callout as it stands after an action. */
+	take(now: Now): void;
 }
 
 export const [getBench, setBench] = createContext<Bench>();

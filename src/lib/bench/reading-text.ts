@@ -6,8 +6,14 @@ const written: Readonly<Record<string, string>> = { degC: '°C', ohm: 'Ω', 'm3/
 /** The unit as written in the trade, for a unit as named in the data. */
 export const writtenUnit = (unit: string): string => written[unit] ?? unit;
 
-/** A sentence from the data with its units as written in the trade. */
-export const writtenSentence = (says: string): string => says.replace(/(?<=\d )(degC|m3\/h|uA)\b/g, writtenUnit);
+const units = '%|°C|Ω|m³/h|µA|l/min|1/min|minutes?|mins?|mbar|bar|ppm|kW|kPa|Pa|Hz|ohms?|mm|bits?|V|A|K|W|h|s';
+const figureThenUnit = new RegExp(`(\\d) (?=(?:${units})(?![\\w/]))`, 'g');
+
+/** A sentence with each figure held to its unit, so that no line breaks between them. */
+export const unbroken = (says: string): string => says.replace(figureThenUnit, '$1\u00a0');
+
+/** A sentence from the data with its units as written in the trade, each held to its figure. */
+export const writtenSentence = (says: string): string => unbroken(says.replace(/(?<=\d )(degC|m3\/h|uA)\b/g, writtenUnit));
 
 /** A reading in few characters, for a tag on the drawing: without its unit, and then cut, where it is too long. */
 export function tagText(reading: Pick<Reading, 'text' | 'unit'>, longest = 9): string {

@@ -46,7 +46,7 @@ describe('a check', () => {
 		const state = does(callout, [step('open-casing'), check('element-ohms')]);
 		const event = state.events.at(-1)!;
 		expect(event).toMatchObject({ minutes: 1, readings: [], breaches: ['work-not-made-safe'] });
-		expect(event.says.join(' ')).toMatch(/Stopped.*Not made safe/);
+		expect(event.says.join(' ')).toBe('Stopped: the electricity must be isolated, and the circuit must be proved dead.');
 		expect(state.ended).toBeNull();
 	});
 

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { demands } from '#shared/appliance/model.ts';
 import { sureness, type Action } from '#shared/callout/action.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
+import { rotaryOf, toolOf } from '#shared/scenario/rotary.ts';
 
 export function anyAction(pack: Pack): fc.Arbitrary<Action> {
 	const idOf = (items: readonly { readonly id: string }[]) =>
@@ -14,6 +15,7 @@ export function anyAction(pack: Pack): fc.Arbitrary<Action> {
 	return fc.oneof(
 		{ weight: 5, arbitrary: fc.record({ kind: fc.constant('demand' as const), demand: fc.constantFrom(...demands) }) },
 		{ weight: 8, arbitrary: fc.record({ kind: fc.constant('check' as const), check: idOf(pack.checks) }) },
+		{ weight: 4, arbitrary: setByHand(pack) },
 		{ weight: 8, arbitrary: fc.record({ kind: fc.constant('step' as const), step: idOf(pack.rules.steps) }) },
 		{
 			weight: 4,
@@ -23,6 +25,25 @@ export function anyAction(pack: Pack): fc.Arbitrary<Action> {
 		{ weight: 2, arbitrary: fc.constant({ kind: 'prove' as const }) },
 		{ weight: 1, arbitrary: fc.record({ kind: fc.constant('leave' as const), told: some(pack.advice, 3) }) }
 	);
+}
+
+/** A check with its instrument set by hand, rightly or wrongly. */
+function setByHand(pack: Pack): fc.Arbitrary<Action> {
+	const measured = pack.checks.filter(({ instrument }) => instrument);
+	return fc.constantFrom(...measured).chain(({ id, instrument, terminals }) => {
+		const own = pack.instruments.find((one) => one.id === instrument)!;
+		const ranges = rotaryOf(pack.instruments, toolOf(own)).map((range) => range.id);
+		const leads = [...(terminals?.points.map((point) => point.id) ?? []), 'no-such-point'];
+		return fc.record(
+			{
+				kind: fc.constant('check' as const),
+				check: fc.constant(id),
+				range: fc.constantFrom(...ranges, 'no-such-range'),
+				terminals: fc.tuple(fc.constantFrom(...leads), fc.constantFrom(...leads))
+			},
+			{ requiredKeys: ['kind', 'check'] }
+		);
+	});
 }
 
 export function anyPath(pack: Pack, maxLength = 40): fc.Arbitrary<Action[]> {

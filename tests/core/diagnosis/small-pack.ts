@@ -13,7 +13,19 @@ export const smallPack = {
 	complaints: [{ id: 'cold' }, { id: 'tepid' }],
 	instruments: [
 		{ id: 'thermometer', error: 0.5, errorShare: 0, resolution: 0.1, fetched: true },
-		{ id: 'ohmmeter', error: 1, errorShare: 0.01, resolution: 1, over: 1000, fetched: true }
+		{
+			id: 'ohmmeter',
+			error: 1,
+			errorShare: 0.01,
+			resolution: 1,
+			over: 1000,
+			fetched: true,
+			measures: 'ohms',
+			ranges: [
+				{ id: 'low', name: 'low', error: 0.1, resolution: 0.1, over: 100 },
+				{ id: 'high', name: 'high', error: 1000, resolution: 1000, over: 1e6 }
+			]
+		}
 	],
 	checks: [
 		{ id: 'temperature', instrument: 'thermometer', under: ['tap'], misjudged: 0 },

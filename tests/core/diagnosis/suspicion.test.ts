@@ -50,6 +50,29 @@ describe('suspicion', () => {
 		expect(held('tepid', [ohms(400)]).faults[1]).toBeLessThan(0.05);
 	});
 
+	it('takes over range on a range set too low for what it is: more than that range holds', () => {
+		const set = (range: string, value: number): Evidence => ({ ...ohms(value), setting: { stands: 'ohms', range } });
+		const before = held('tepid', []).faults;
+		// The open circuit and 400 ohm alike are past 100 ohm: nothing is learnt.
+		expect([...held('tepid', [set('low', Infinity)]).faults]).toEqual([...before].map((p) => expect.closeTo(p, 9)));
+		// 400 ohm would have been shown within a range of a million: only the open circuit is past it.
+		expect(held('tepid', [set('high', Infinity)]).faults[1]).toBeGreaterThan(0.95);
+		expect(held('tepid', [set('high', 0)]).faults[1]).toBeLessThan(0.05);
+		// In steps of a thousand, 0 speaks no louder for the one of 400 ohm than for the other.
+		const [first, , third] = held('tepid', [set('high', 0)]).faults;
+		expect(first! / third!).toBeCloseTo(before[0]! / before[2]!, 6);
+	});
+
+	it('says nothing of a reading on terminals or a range that show nothing of the appliance', () => {
+		const set: Evidence = { ...ohms(0), setting: { stands: null, range: 'low' } };
+		expect([...held('tepid', [temperature(41), set]).faults]).toEqual([...held('tepid', [temperature(41)]).faults]);
+	});
+
+	it('takes a reading between other terminals as the check whose quantity it is', () => {
+		const swapped: Evidence = { ...temperature(41), check: 'elsewhere', setting: { stands: 'temperature' } };
+		expect([...held('tepid', [swapped]).faults]).toEqual([...held('tepid', [temperature(41)]).faults]);
+	});
+
 	it('judges readings after a remedy against the sound machine where it cures', () => {
 		const before = held('tepid', [temperature(41)]);
 		const cured = held('tepid', [temperature(41), temperature(50, ['fit-two'])]);

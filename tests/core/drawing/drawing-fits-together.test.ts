@@ -2,10 +2,13 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { drawing as schema, type Drawing, type Place } from '#shared/scenario/schema.ts';
-import { labelLines, square, tagBox } from '$lib/bench/drawing/layout';
+import { labelBox, labelLines, square, type Box } from '$lib/bench/drawing/layout';
+import { leftIn, longestTag, tagSpots, tagWidth } from '$lib/bench/drawing/readings/tags';
 import { symbols } from '$lib/bench/drawing/symbols';
 import { tagText } from '$lib/bench/reading-text';
 
+/** Furthest that a tag may be from the name or the symbol of its place: less than the height of a tag. */
+const furthest = 15;
 const folder = 'scenarios/drawings';
 const drawings = readdirSync(folder).map((file): [string, Drawing] => [
 	file,
@@ -62,16 +65,38 @@ describe.each(drawings)('%s', (_, drawing) => {
 		}
 	});
 
-	it('has room for a reading of seven characters at every place at once', () => {
-		const height = 16;
-		const tags = drawing.places.map((place) => ({ id: place.id, ...tagBox(place, '46.2 °C'.length, drawing.width) }));
-		const overlaps = tags.flatMap((a, i) =>
-			tags
-				.slice(i + 1)
-				.filter((b) => a.left < b.left + b.width && b.left < a.left + a.width && Math.abs(a.middle - b.middle) < height)
-				.map((b) => `${a.id} and ${b.id}`)
+	it('has a spot for the widest tag at every place at once, on the sheet, over no name and over no other spot', () => {
+		const spots = tagSpots(drawing);
+		expect([...spots.keys()].sort()).toEqual(drawing.places.map(({ id }) => id).sort());
+		const overlap = (a: Box, b: Box) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+		const names = drawing.places.map((place) => ({ id: `the name ${place.id}`, ...labelBox(place) }));
+		const tags = [...spots].map(([id, spot]) => ({ id: `the tag ${id}`, ...spot }));
+		const hits = tags.flatMap((tag, i) =>
+			[...names, ...tags.slice(i + 1)].filter((other) => overlap(tag, other)).map((other) => `${tag.id} on ${other.id}`)
 		);
-		expect(overlaps).toEqual([]);
+		expect(hits).toEqual([]);
+		for (const { id, left, right, top, bottom } of tags) {
+			expect(left >= 0 && top >= 0 && right <= drawing.width && bottom <= drawing.height, id).toBe(true);
+		}
+	});
+
+	it('keeps each tag in its spot whatever its width, and close to the name or the symbol that it belongs to', () => {
+		const gap = (a: Box, b: Box) => Math.max(0, a.left - b.right, b.left - a.right) + Math.max(0, a.top - b.bottom, b.top - a.bottom);
+		for (const [id, spot] of tagSpots(drawing)) {
+			const place = drawing.places.find((one) => one.id === id)!;
+			const [[x, y], [width, height]] = [place.at, symbols[place.symbol].hit];
+			const symbol = { left: x - width / 2, top: y - height / 2, right: x + width / 2, bottom: y + height / 2 };
+			for (let characters = 1; characters <= longestTag; characters++) {
+				for (const count of [1, 2]) {
+					const wide = tagWidth(characters, count);
+					const left = leftIn(spot, wide);
+					expect(left >= spot.left - 1e-9 && left + wide <= spot.right + 1e-9, id).toBe(true);
+					const tag = { left, right: left + wide, top: spot.top, bottom: spot.bottom };
+					const away = Math.min(gap(tag, labelBox(place)), gap(tag, symbol));
+					expect(away, `${id} of ${characters} characters`).toBeLessThanOrEqual(furthest);
+				}
+			}
+		}
 	});
 });
 

@@ -15,11 +15,16 @@ const smallPack = {
 	checks: [],
 	family: { demands: [] },
 	parts: [{ id: 'c', name: 'Part c' }],
-	remedies: [{ id: 'fit-c', part: 'c' }]
+	faults: [{ id: 'c', shown: ['look-c'], cured: ['fit-c'] }],
+	remedies: [{ id: 'fit-c', part: 'c', kind: 'fit', disturbs: [] }]
 };
 
+/** Its check has been read before anything else. */
+const looked = [{ event: -1, check: 'look-c' }];
+const aCheck = { action: { kind: 'check' }, readings: looked };
+
 /** One event that loses this much, at this suspicion of the part. */
-function caseOf(regret: number, suspicion = 0.4, cured = true): Case {
+function caseOf(regret: number, suspicion = 0.4, cured = true, readings: readonly object[] = looked): Case {
 	const event = {
 		index: 0,
 		action: { kind: 'remedy', remedy: 'fit-c', sure: 'guess' },
@@ -32,7 +37,7 @@ function caseOf(regret: number, suspicion = 0.4, cured = true): Case {
 	};
 	return {
 		callout: { pack: smallPack },
-		state: { events: [event], remedies: [{ event: 0, remedy: 'fit-c', sure: 'guess', cured }], cured: true, readings: [] },
+		state: { events: [event], remedies: [{ event: 0, remedy: 'fit-c', sure: 'guess', cured }], cured: true, readings },
 		path: {
 			regret,
 			soundCost: optimum,
@@ -45,14 +50,22 @@ const lost = (lines: readonly { lost: number }[]) => lines.reduce((sum, line) =>
 
 describe('economy', () => {
 	it('takes nothing for the check that loses 0.27 % of the optimum', () => {
-		expect(lost(economyLines({ ...caseOf(0.0875), state: { events: [] } as unknown as Case['state'] }))).toBe(0);
+		expect(lost(economyLines({ ...caseOf(0.0875), state: { events: [aCheck], cured: true } as unknown as Case['state'] }))).toBe(0);
+	});
+
+	it('takes all where nothing was looked at, where nothing was cured, and where the visit was stopped', () => {
+		const of = (state: object) => lost(economyLines({ ...caseOf(0), state: state as Case['state'] }));
+		expect(of({ events: [], cured: true })).toBe(rules.marks.economy);
+		expect(of({ events: [aCheck], cured: false })).toBe(rules.marks.economy);
+		expect(of({ events: [aCheck], cured: true, ended: 'stopped' })).toBe(rules.marks.economy);
 	});
 
 	it('takes more the more is lost, up to all of it', () => {
-		const share = (regret: number) => lost(economyLines({ ...caseOf(0), path: { regret, soundCost: optimum, events: [] } }));
+		const state = { events: [aCheck], cured: true } as unknown as Case['state'];
+		const share = (regret: number) => lost(economyLines({ ...caseOf(0), state, path: { regret, soundCost: optimum, events: [] } }));
 		const regrets = [0.0875, 1.1, 3.9, 13.05, 17.1, 60, 600];
 		for (let i = 1; i < regrets.length; i++) expect(share(regrets[i])).toBeGreaterThanOrEqual(share(regrets[i - 1]));
-		expect(share(17.1)).toBeGreaterThan(4);
+		expect(share(17.1)).toBeGreaterThan(2);
 		expect(share(600)).toBe(rules.marks.economy);
 	});
 });
@@ -67,6 +80,10 @@ describe('parts', () => {
 	it('keep full marks for a part that was proved, and for the best action there was', () => {
 		expect(lost(partLines(caseOf(17.1, 0.9)))).toBe(0);
 		expect(lost(partLines(caseOf(0)))).toBe(0);
+	});
+
+	it('take marks for the right part, however likely, before a check that shows it was read', () => {
+		expect(lost(partLines(caseOf(0, 0.99, true, [])))).toBe(rules.weighing.luckyPart.likely);
 	});
 
 	it('take little for a sound part that the evidence justified, and much for a guess', () => {

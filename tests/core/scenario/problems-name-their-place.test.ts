@@ -15,6 +15,13 @@ interface Slip {
 
 const at = (file: string, what: string, by: string): Spoiling => ({ [file]: [[what, by]] });
 
+const point = (id: string) => `      - { id: ${id}, name: Pin ${id}, wire: signal }\n`;
+const twoPins = `  terminals:
+    points:
+${['a', 'b', 'c'].map(point).join('')}    between: [a, b]
+    others: [ { between: [b, c], reads: open } ]
+`;
+
 const slips: readonly Slip[] = [
 	// Shapes
 	{
@@ -232,6 +239,21 @@ const slips: readonly Slip[] = [
 			key: '1.proves.checks.0',
 			says: /needs casing-off, but a repair is proved with everything restored/
 		}
+	},
+	{
+		slip: 'terminals of an instrument that measures nothing known',
+		spoiling: at('checks/small.yaml', '  reads: elementOhm\n', `  reads: elementOhm\n${twoPins}`),
+		...{ file: 'checks/small.yaml', lineWith: 'terminals:', key: '3.terminals', says: /an instrument that says what it measures/ }
+	},
+	{
+		slip: 'two test points that nothing is said of',
+		spoiling: at('checks/small.yaml', '  reads: elementOhm\n', `  reads: elementOhm\n${twoPins}`),
+		...{ file: 'checks/small.yaml', lineWith: 'others:', key: '3.terminals.others', says: /between a and c/ }
+	},
+	{
+		slip: 'a test point that is not there',
+		spoiling: at('checks/small.yaml', '  reads: elementOhm\n', `  reads: elementOhm\n${twoPins.replace('[b, c]', '[b, d]')}`),
+		...{ file: 'checks/small.yaml', lineWith: '[b, d]', key: '3.terminals.others.0.between', says: /two different points of the check/ }
 	},
 	{
 		slip: 'a safety rule left out',

@@ -62,6 +62,7 @@ indications:
   severity: { from: 0.3, to: 1 }
   weight: 3
   raised: { hard-water: 3 }
+  shown: [element-ohms]
   cured: [fit-element]
   advise: [scale-control]
 - id: valve-passing
@@ -71,6 +72,7 @@ indications:
   changes: { valve.leak: { to: 0.9 } }
   severity: { from: 0.4, to: 1 }
   weight: 2
+  shown: [tap-temperature]
   cured: [fit-valve, clean-valve]
 - id: fuse-blown
   area: electrical
@@ -79,6 +81,7 @@ indications:
   changes: { supply.fuse: { becomes: 0 } }
   severity: { from: 1, to: 1 }
   weight: 1
+  shown: [display]
   cured: [fit-fuse]
 `,
 	'checks/small.yaml': `- id: tap-temperature
@@ -242,6 +245,7 @@ safety:
   - { id: not-proved-dead, says: Not proved dead., why: Because., dangerous: false, marks: 6 }
   - { id: live-parts-touched, says: Live parts., why: Because., dangerous: true, marks: 25 }
   - { id: gas-opened-on, says: Gas on., why: Because., dangerous: true, marks: 25 }
+  - { id: meter-on-live-circuit, says: Ohms on live., why: Because., dangerous: false, marks: 6 }
   - { id: left-bad-combustion, says: Bad flame., why: Because., dangerous: true, marks: 25 }
   - { id: left-gas-unproved, says: Gas unproved., why: Because., dangerous: true, marks: 25 }
   - { id: left-combustion-unproved, says: Flame unproved., why: Because., dangerous: false, marks: 10 }

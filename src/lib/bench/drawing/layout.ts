@@ -20,30 +20,34 @@ export interface Label {
 	/** Baseline of the first line. */
 	readonly y: number;
 	readonly anchor: 'start' | 'middle' | 'end';
-	/** Middle of the tag that pins a reading here. */
-	readonly tagY: number;
 }
 
-/** A label above its symbol grows upwards and pins its readings above itself; any other grows downwards. */
+/** A label above its symbol grows upwards, any other downwards. */
 export function labelOf(place: Place): Label {
 	const lines = labelLines(place.name);
 	const [x, at] = place.label?.at ?? [place.at[0], place.at[1] + 26];
 	const above = at < place.at[1] - 14;
 	const y = above ? at - (lines.length - 1) * lineHeight : at;
-	const tagY = above ? y - lineHeight - 5 : y + (lines.length - 1) * lineHeight + 12;
-	return { lines, x, y, anchor: place.label?.anchor ?? 'middle', tagY };
+	return { lines, x, y, anchor: place.label?.anchor ?? 'middle' };
 }
 
-/** Width of one figure in a tag, and what the demand mark and the margins take. */
-const figureWidth = 6.35;
-const markWidth = 22;
+/** A rectangle on the sheet. */
+export interface Box {
+	readonly left: number;
+	readonly top: number;
+	readonly right: number;
+	readonly bottom: number;
+}
 
-/** The box of a tag of so many characters at a place: pinned to its label, and kept on the sheet. */
-export function tagBox(place: Place, characters: number, sheetWidth: number): { left: number; middle: number; width: number } {
-	const label = labelOf(place);
-	const width = characters * figureWidth + markWidth;
-	const wanted = { middle: label.x - width / 2, end: label.x - width, start: label.x - 2 }[label.anchor];
-	return { left: Math.min(Math.max(wanted, 2), sheetWidth - 2 - width), middle: label.tagY, width };
+/** Width of a letter of a name and what broad letters add, and how far a name rises above its baseline and falls below. */
+const letter = { width: 6.5, broad: 6, rises: 10, falls: 3 };
+
+/** The box that a place's name takes. */
+export function labelBox(place: Place): Box {
+	const { lines, x, y, anchor } = labelOf(place);
+	const width = Math.max(...lines.map((line) => line.length)) * letter.width + letter.broad;
+	const left = { start: x, middle: x - width / 2, end: x - width }[anchor];
+	return { left, top: y - letter.rises, right: left + width, bottom: y + (lines.length - 1) * lineHeight + letter.falls };
 }
 
 /** The square of the sheet that a place is in, as on any drawing with lettered edges: `C4`. */

@@ -9,6 +9,8 @@ export interface Symbol {
 	readonly ink?: string;
 	readonly fine?: string;
 	readonly solid?: string;
+	/** The part that moves, and how: turning about a point, sliding along, or flickering. It is not drawn by the lines above. */
+	readonly moves?: { readonly path: string; readonly how: 'turn' | 'slide' | 'flicker'; readonly about?: readonly [number, number] };
 }
 
 const circle = (r: number, x = 0, y = 0) => `M${x - r},${y}a${r},${r} 0 1 0 ${2 * r},0a${r},${r} 0 1 0 ${-2 * r},0`;
@@ -45,13 +47,14 @@ export const symbols: Readonly<Record<string, Symbol>> = {
 		fine: `M-29,-25V-19${[-38, -28, -18, -8, 2, 12, 22, 32].map((x) => box(x, 22, 6, 5)).join('')}${box(20, -25, 16, 6)}`
 	},
 	dial: { hit: [48, 44], body: circle(12), ink: 'M0,0L6,-8', fine: spokes(12, 14, 16.5), solid: circle(1.8) },
-	fan: { hit: [44, 44], body: circle(19), ink: circle(4), fine: spokes(7, 5, 16, 0.55) },
+	fan: { hit: [44, 44], body: circle(19), ink: circle(4), moves: { path: spokes(7, 5, 16, 0.55), how: 'turn' } },
 	injector: { hit: [44, 44], body: 'M-8,12V5L-2.5,-2V-12H2.5V-2L8,5V12Z', fine: 'M-12,-2H-4M4,-2H12' },
 	'gas-valve': { hit: [44, 44], body: `${bowTie}${box(-17, -5, 8, 10)}`, ink: 'M-9,0H0', fine: 'M-17,-2H-9M-17,2H-9' },
 	burner: {
 		hit: [84, 34],
 		body: box(-40, -9, 80, 13),
-		fine: `${uprights(-34, 34, 6.8, -1, 4)}M-34,7q-2,4 0,8M-20,7q-2,4 0,8M-7,7q-2,4 0,8M7,7q-2,4 0,8M20,7q-2,4 0,8M34,7q-2,4 0,8`
+		fine: uprights(-34, 34, 6.8, -1, 4),
+		moves: { path: [-34, -20, -7, 7, 20, 34].map((x) => `M${x},7q-2,4 0,8`).join(''), how: 'flicker', about: [0, 7] }
 	},
 	electrode: { hit: [44, 40], body: box(-9, -5, 20, 10), ink: 'M-9,0H-20L-33,10', fine: 'M-4,-5V5M1,-5V5M6,-5V5M11,0H18' },
 	'main-exchanger': {
@@ -72,18 +75,35 @@ export const symbols: Readonly<Record<string, Symbol>> = {
 		hit: [48, 40],
 		body: 'M-9,-18H9L0,0ZM-9,18H9L0,0ZM-18,-9V9L0,0Z',
 		ink: 'M0,0H40',
-		fine: 'M22,-3V3M26,-3V3',
 		solid: circle(3)
 	},
-	motor: { hit: [44, 44], body: circle(14), ink: 'M-6,6V-6L0,2L6,-6V6' },
+	motor: {
+		hit: [44, 44],
+		body: circle(14),
+		ink: 'M-6,6V-6L0,2L6,-6V6',
+		// The collar on the pin that pushes the valve.
+		moves: { path: 'M-32,-3.5V3.5M-28,-3.5V3.5', how: 'slide' }
+	},
 	'plate-exchanger': {
 		hit: [80, 52],
 		body: box(-40, -26, 80, 52),
 		fine: `${uprights(-37, -31, 3, -26, 26)}${uprights(31, 37, 3, -26, 26)}`
 	},
 	vessel: { hit: [44, 52], body: 'M-12,-12a12,12 0 0 1 24,0V12a12,12 0 0 1 -24,0Z', ink: 'M-12,2Q0,-8 12,2', fine: 'M0,24V29' },
-	pump: { hit: [44, 44], body: circle(19), ink: 'M-13,8L0,-17L13,8', fine: `${circle(4.5, 0, 2)}M-3,2H3` },
-	turbine: { hit: [44, 40], body: circle(16), fine: spokes(6, 3, 13, 0.35), ink: circle(3), solid: circle(2.2, 15, -13) },
+	pump: {
+		hit: [44, 44],
+		body: circle(19),
+		ink: 'M-13,8L0,-17L13,8',
+		fine: circle(4.5, 0, 2),
+		moves: { path: 'M-4.5,2H4.5', how: 'turn', about: [0, 2] }
+	},
+	turbine: {
+		hit: [44, 40],
+		body: circle(16),
+		ink: circle(3),
+		solid: circle(2.2, 15, -13),
+		moves: { path: spokes(6, 3, 13, 0.35), how: 'turn' }
+	},
 	'test-cock': { hit: [44, 44], body: 'M-8,-12H8L-8,12H8Z', ink: 'M0,0H-14M-14,-4V4', fine: 'M-17,-2V2' },
 	meter: { hit: [48, 44], body: box(-19, -14, 38, 28), fine: `${box(-14, -9, 28, 9)}M-7,-9V0M0,-9V0M7,-9V0`, ink: 'M-6,7H6' },
 	'pipe-band': { hit: [44, 44], body: box(-9, -9, 18, 18), fine: 'M-9,-3L-3,-9M-9,3L3,-9M-9,9L9,-9M-3,9L9,-3M3,9L9,3' },
@@ -95,7 +115,7 @@ export const symbols: Readonly<Record<string, Symbol>> = {
 	outlet: { hit: [44, 44], body: 'M-3,-16H3V-4H8L13,5H-13L-8,-4H-3Z', fine: 'M-9,9V13M-3,9V16M3,9V13M9,9V16' }
 };
 
-/** What a run carries: its name in the key. How it is drawn is in `runs.css`. */
+/** What a run carries: its name in the key to the lines. How it is drawn is in `Runs.svelte`. */
 export const carried = {
 	flow: 'Flow',
 	return: 'Return',

@@ -1,27 +1,58 @@
 import { error, fail, redirect } from '@sveltejs/kit';
-import { actOn, loadCallout } from '$lib/server/callouts';
+import { actOn, findCallout, soundBandsOf, type RunningCallout } from '$lib/server/callouts';
+import { formOf } from '$lib/server/form-of';
+import { keep } from '$lib/server/keep-choice';
+import { glossary } from '$lib/server/glossary';
+import { cookieNames, settingsOf, sheetOrderOf } from '$lib/ui/settings';
 import { readAction } from './read-action';
-import type { Actions, PageServerLoad } from './$types';
+import type { Actions, PageServerLoad, RequestEvent } from './$types';
 
 const missing = 'There is no such callout here. It may have been started in another browser.';
 
-export const load: PageServerLoad = ({ params, locals }) => {
-	const running = locals.learner && loadCallout(params.id, locals.learner.id);
-	if (!running) error(404, missing);
+export const load: PageServerLoad = async ({ params, locals, cookies, url }) => {
+	const running = locals.learner ? findCallout(params.id, locals.learner.id) : { outcome: 'missing' as const };
+	if (running.outcome === 'missing') error(404, missing);
+	if (running.outcome === 'unplayable') error(410, running.says);
 	if (running.view.ended) redirect(303, `/callout/${params.id}/debrief`);
-	return { view: running.view, seq: running.seq };
+	const asked = url.searchParams.get('sort');
+	const order = sheetOrderOf(asked, cookies.get(cookieNames.order));
+	if (asked === order) keep(cookies, url, cookieNames.order, order);
+	return {
+		...(await asSeen(running, { locals, cookies })),
+		order,
+		wantsBands: settingsOf(cookies).bands,
+		isFirst: cookies.get(cookieNames.toured) === undefined,
+		terms: glossary()
+	};
 };
 
 export const actions: Actions = {
-	act: async ({ params, locals, request, url }) => {
-		const { seq, wanted } = readAction(await request.formData());
+	act: async ({ params, locals, request, url, cookies }) => {
+		const form = await formOf(request);
+		const { seq, wanted } = readAction(form);
 		const acted = locals.learner ? actOn(params.id, locals.learner.id, wanted, seq) : { outcome: 'missing' as const };
 		if (acted.outcome === 'missing') error(404, missing);
-		if (acted.outcome !== 'done') return fail(acted.outcome === 'invalid' ? 400 : 409, { refused: acted.says });
+		if (acted.outcome === 'unplayable') error(410, acted.says);
+		if (acted.view.ended) redirect(303, `/callout/${params.id}/debrief`);
+		// A page with scripts takes the callout from the answer; without scripts the page is loaded again.
+		const scripted = request.headers.get('x-sveltekit-action') === 'true';
+		const now = scripted ? await asSeen(acted, { locals, cookies }) : undefined;
+		if (acted.outcome !== 'done') {
+			const kind = acted.outcome === 'conflict' ? ('conflict' as const) : ('refused' as const);
+			return fail(acted.outcome === 'invalid' ? 400 : 409, {
+				now,
+				notDone: { kind, says: acted.says },
+				unsaved: String(form.get('text') ?? '')
+			});
+		}
+		if (now) return { now };
 		const place = url.searchParams.get('place');
-		redirect(
-			303,
-			acted.view.ended ? `/callout/${params.id}/debrief` : `/callout/${params.id}${place ? `?place=${encodeURIComponent(place)}` : ''}`
-		);
+		redirect(303, `/callout/${params.id}${place ? `?place=${encodeURIComponent(place)}` : ''}`);
 	}
 };
+
+/** The callout as its learner may see it, with the bands that this browser asks for. */
+async function asSeen({ attemptId, view, seq }: RunningCallout, { locals, cookies }: Pick<RequestEvent, 'locals' | 'cookies'>) {
+	const wanted = locals.learner !== null && settingsOf(cookies).bands;
+	return { view, seq, bands: wanted ? await soundBandsOf(attemptId, locals.learner!.id) : [] };
+}

@@ -3,7 +3,8 @@ const fields: ReadonlyMap<string, readonly string[]> = new Map([
 	['demand', ['demand']],
 	['check', ['check']],
 	['step', ['step']],
-	['remedy', ['remedy', 'sure']]
+	['remedy', ['remedy', 'sure']],
+	['note', ['text']]
 ]);
 const lists: ReadonlyMap<string, string> = new Map([
 	['judge', 'still'],
@@ -12,12 +13,28 @@ const lists: ReadonlyMap<string, string> = new Map([
 
 export function readAction(form: FormData): { seq: number; wanted: unknown } {
 	const kind = String(form.get('kind') ?? '');
-	const single = (fields.get(kind) ?? []).map((field) => [field, form.get(field)]);
+	const single = (fields.get(kind) ?? []).map((field) => [field, plain(form.get(field))]);
 	const listed = lists.get(kind);
-	const list = listed ? [[listed, form.getAll(listed)]] : [];
+	// An empty field names nothing: some clients send it where no box is ticked.
+	const list = listed ? [[listed, form.getAll(listed).filter((value) => value !== '')]] : [];
 	const seq = form.get('seq');
 	return {
 		seq: typeof seq === 'string' && /^\d+$/.test(seq) ? Number(seq) : NaN,
-		wanted: Object.fromEntries([['kind', kind], ...single, ...list])
+		wanted: Object.fromEntries([['kind', kind], ...single, ...list, ...(kind === 'check' ? setting(form) : [])])
 	};
+}
+
+/** How an instrument was set by hand; nothing where it sets itself. */
+function setting(form: FormData): [string, unknown][] {
+	const range = form.get('range');
+	const leads = [form.get('brown'), form.get('blue')];
+	return [
+		...(range ? [['range', range] as [string, unknown]] : []),
+		...(leads.every(Boolean) ? [['terminals', leads] as [string, unknown]] : [])
+	];
+}
+
+/** A form sends each line break as two characters; a note counts it as the one that was typed. */
+function plain(value: FormDataEntryValue | null): FormDataEntryValue | null {
+	return typeof value === 'string' ? value.replaceAll('\r\n', '\n') : value;
 }
