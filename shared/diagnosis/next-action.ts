@@ -57,7 +57,7 @@ const unprovedFails = 0.2;
 /** Taking note of a reading costs at least this much of the engineer's time [min], so that idle looks are not free. */
 const attentionMinutes = 1;
 /** How many checks and remedies are looked at one action deeper. */
-const deeperChecks = 4;
+const deeperChecks = 3;
 const deeperRemedies = 3;
 
 /**

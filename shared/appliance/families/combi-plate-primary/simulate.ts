@@ -35,9 +35,23 @@ export interface Moment {
 	limitClosed: boolean;
 }
 
-/** A thermistor reads through the board's sound curve, so that a wrong resistance becomes a wrong temperature. */
-function sensed(tempC: number, ohmFactor: number): number {
-	return ohmFactor === 1 ? tempC : ntcTempC(ohmFactor * ntcOhm(tempC, ntc10k), ntc10k);
+/** Knots of the sensing curve [degC]: straight lines between them stay within 0.02 K of it. */
+const KNOTS = { fromC: -20, stepK: 4, count: 42 };
+
+/**
+ * What the board makes of a thermistor: a resistance that is off by a factor, read through the sound curve, becomes a wrong temperature.
+ * Laid out once for a run, since the curve and its inverse are too dear for every tick.
+ * @see shared/physics/thermistor.ts; held to it in tests/core/appliance/sensing.test.ts
+ */
+export function sensing(ohmFactor: number): (tempC: number) => number {
+	if (ohmFactor === 1) return (tempC) => tempC;
+	const { fromC, stepK, count } = KNOTS;
+	const knots = Float64Array.from({ length: count }, (_, i) => ntcTempC(ohmFactor * ntcOhm(fromC + i * stepK, ntc10k), ntc10k));
+	return (tempC) => {
+		const at = (tempC - fromC) / stepK;
+		const i = Math.max(0, Math.min(count - 2, Math.floor(at)));
+		return knots[i] + (at - i) * (knots[i + 1] - knots[i]);
+	};
 }
 
 /** The reference gas that the machine burns. @throws RangeError where `gas.reference` is none. */
@@ -84,8 +98,8 @@ export function simulate(
 	const room = p['room.tempC'];
 	const limitOpensC = p['limit.opensC'];
 	const counted = p['board.countsTurbine'];
-	const flowFactor = p['flowSensor.ohmFactor'];
-	const returnFactor = p['returnSensor.ohmFactor'];
+	const flowSensed = sensing(p['flowSensor.ohmFactor']);
+	const returnSensed = sensing(p['returnSensor.ohmFactor']);
 	const sensorsJoined = p['flowSensor.joined'] > 0 && p['returnSensor.joined'] > 0;
 	const steps = Math.max(1, Math.ceil(TICK_S / stepS - 1e-9));
 	const rounds = eachStep ? steps : 1;
@@ -98,8 +112,8 @@ export function simulate(
 		water,
 		flows: { totalLpm: 0, plateLpm: 0, circuitLpm: 0 },
 		tapSensedLpm: 0,
-		sensedFlowC: sensed(state[lump.flowSensor], flowFactor),
-		sensedReturnC: sensed(state[lump.returnSensor], returnFactor),
+		sensedFlowC: flowSensed(state[lump.flowSensor]),
+		sensedReturnC: returnSensed(state[lump.returnSensor]),
 		fanShare: 0,
 		burning: false,
 		gasShare: 0,
@@ -167,8 +181,8 @@ export function simulate(
 		for (let step = 1; step <= rounds; step += 1) {
 			plant.advance(now.heatKw, TICK_S / steps, steps / rounds);
 			now.seconds = (n - 1 + step / rounds) * TICK_S;
-			now.sensedFlowC = sensed(state[lump.flowSensor], flowFactor);
-			now.sensedReturnC = sensed(state[lump.returnSensor], returnFactor);
+			now.sensedFlowC = flowSensed(state[lump.flowSensor]);
+			now.sensedReturnC = returnSensed(state[lump.returnSensor]);
 			if (step < rounds) observe(now);
 		}
 		if (state[lump.exchanger] > limitOpensC) now.limitClosed = false;
