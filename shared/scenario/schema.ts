@@ -209,7 +209,8 @@ export const check = z.strictObject({
 	disturbs: z.array(z.enum(disturbances)).default([]),
 	live: z.boolean().default(false),
 	caution: says.optional(),
-	misleads: says.optional(),
+	/** What can make it mislead; there is always something. */
+	misleads: says,
 	/** Why it takes the value it takes: a sentence with `{quantity}` or `{quantity:digits}` from the run. */
 	why: says
 });

@@ -87,6 +87,7 @@ indications:
 	'checks/small.yaml': `- id: tap-temperature
   name: Tap temperature
   how: A thermometer in the stream.
+  misleads: Nothing much.
   way: measure
   place: tap
   area: heat-transfer
@@ -99,6 +100,7 @@ indications:
 - id: display
   name: Display
   how: Look at it.
+  misleads: Nothing much.
   way: look
   place: board
   area: electrical
@@ -111,6 +113,7 @@ indications:
 - id: tap-feel
   name: Feel of the tap
   how: A hand in the stream.
+  misleads: Nothing much.
   way: feel
   place: tap
   area: heat-transfer
@@ -124,6 +127,7 @@ indications:
 - id: element-ohms
   name: Element resistance
   how: A meter across it, isolated.
+  misleads: Nothing much.
   way: measure
   place: board
   area: electrical
@@ -137,6 +141,7 @@ indications:
 - id: ask-water
   name: Ask about the kettle
   how: Ask whether it furs up.
+  misleads: Nothing much.
   way: ask
   place: tap
   area: user
@@ -148,6 +153,7 @@ indications:
 - id: gas-tightness
   name: Tightness
   how: A gauge.
+  misleads: Nothing much.
   way: measure
   place: board
   area: gas
@@ -161,6 +167,7 @@ indications:
 - id: flue-analysis
   name: Flue gas
   how: An analyser.
+  misleads: Nothing much.
   way: measure
   place: board
   area: air
