@@ -50,7 +50,17 @@ export function settledOf(pack: Pack, machine: Machine, demand: Demand): Quantit
 		if (!(error instanceof RangeError)) throw error;
 		throw new BadInput('--set', `values that make a machine (${error.message})`, 'these');
 	}
-	const strange = Object.entries(run).find(([, value]) => Number.isNaN(value));
-	if (strange) throw new BadInput('--set', `values that make a machine ("${strange[0]}" is not a number under "${demand}")`, 'these');
+	const strange = Object.entries(run).find(([key, value]) => isStrange(key, value));
+	if (strange) {
+		throw new BadInput('--set', `values that make a machine ("${strange[0]}" comes to ${strange[1]} under "${demand}")`, 'these');
+	}
 	return run;
+}
+
+/** No water or gas of a domestic appliance is outside these [degC]; a run that gets there has left what the model is made for. */
+const believableC = { from: -30, to: 200 };
+
+function isStrange(key: string, value: number): boolean {
+	if (Number.isNaN(value)) return true;
+	return key.endsWith('TempC') && (value < believableC.from || value > believableC.to);
 }

@@ -39,7 +39,8 @@ describe('3. tap open, water at mains temperature, nothing starts: the flow turb
 	test('with a dead turbine nothing later in the sequence happens', () => {
 		for (const { faulty } of calloutsWith('turbine-dead', 60)) {
 			const q = run(faulty, 'tap');
-			expect(q.tapRiseK).toBeLessThan(1e-9 + 12); // what stood warm in the plate exchanger runs off within the run
+			// What stood warm in the plate exchanger has run off long before the run is read.
+			expect(q.tapRiseK).toBeLessThan(0.2);
 			expect(q.tapFlowLpm).toBeGreaterThan(4);
 			expect(q.turbineHz).toBe(0);
 			expect(q.turbineSteadiness).toBe(0);

@@ -88,9 +88,10 @@ describe("7. a broken dial spindle leaves the setting low whatever the knob show
 describe('8. pump strength is judged at the spindle: one that a screwdriver can stop is weak', () => {
 	test('a sound pump has at least twice the force of a weak one', () => {
 		const weakest = Math.min(...machinesWith('none', many).map(({ faulty }) => run(faulty, 'tap').pumpSpindleShare));
-		for (const { faulty } of calloutsWith('pump-weak', many)) {
-			const q = run(faulty, 'tap');
-			if (q.pumpRunsShare > 0.5) expect(q.pumpSpindleShare).toBeLessThan(weakest / 2);
-		}
+		const running = calloutsWith('pump-weak', many)
+			.map(({ faulty }) => run(faulty, 'tap'))
+			.filter((q) => q.pumpRunsShare > 0.5);
+		expect(running.length).toBeGreaterThan(5);
+		for (const q of running) expect(q.pumpSpindleShare).toBeLessThan(weakest / 2);
 	});
 });

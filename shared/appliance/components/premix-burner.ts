@@ -1,4 +1,5 @@
 /** A premix burner: fan, ratio gas valve, injector, flue, flame. */
+import { pressureLossMbar } from '#shared/physics/gas.ts';
 import type { Parameters } from '#shared/appliance/model.ts';
 
 /** Share of the fan's pressure that the flue and air duct take at full rate when clear; and the way through the sump likewise. */
@@ -82,8 +83,7 @@ export function carbonMonoxidePpm(basePpm: number, lambda: number): number {
 
 /** Pressures [mbar] on the gas way at a gas rate, a share of full: at the meter outlet, and at the appliance's inlet test point. */
 export function gasPressures(p: Parameters, gasShare: number): { meterMbar: number; inletMbar: number } {
-	const square = gasShare * gasShare;
 	const standing = p['gas.lockupMbar'] * Math.max(0, 1 - gasShare / 0.2);
-	const meterMbar = p['gas.meterMbar'] + standing - p['gas.meterDroopMbar'] * square;
-	return { meterMbar, inletMbar: meterMbar - p['gas.pipeLossMbar'] * square };
+	const meterMbar = p['gas.meterMbar'] + standing - pressureLossMbar(gasShare, p['gas.meterDroopMbar'], 1);
+	return { meterMbar, inletMbar: meterMbar - pressureLossMbar(gasShare, p['gas.pipeLossMbar'], 1) };
 }

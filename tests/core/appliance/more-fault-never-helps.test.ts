@@ -10,7 +10,7 @@ const laws = [
 	{ fault: 'diverter-passing', quantity: 'tapTempC', slack: 0.2 },
 	{ fault: 'gas-pressure-low', quantity: 'heatInputNetKw', slack: 0.1 },
 	{ fault: 'gas-cock-part-closed', quantity: 'heatInputNetKw', slack: 0.1 },
-	{ fault: 'fan-slow', quantity: 'fanSpeedRpm', slack: 20 },
+	{ fault: 'fan-slow', quantity: 'fanSpeedRpm', slack: 1e-6 },
 	{ fault: 'flue-restricted', quantity: 'heatInputNetKw', slack: 0.1 },
 	{ fault: 'condensate-blocked', quantity: 'heatInputNetKw', slack: 0.1 },
 	{ fault: 'crossed-connection', quantity: 'tapTempC', slack: 0.2 },

@@ -28,18 +28,19 @@ test.each(['none', 'plate-scaled', 'plate-blocked', 'pump-weak', 'fan-slow', 'ta
 				openShare: p['plate.openShare']
 			});
 			const passed = counterflowHeatKw(hot, q.primaryFlowTempC, cold, q.mainTempC, conductance);
-			// 1 %: the run may still be creeping by up to 0.05 kW.
-			expect(q.tapHeatKw / passed).toBeCloseTo(1, 2);
-			expect((hot * q.primaryDifferenceK) / passed).toBeCloseTo(1, 1);
+			// The run may still be creeping by up to 0.05 kW of some 10 to 25; the primary also feeds the loss of the casing, up to 0.3 kW.
+			expect(Math.abs(q.tapHeatKw / passed - 1)).toBeLessThan(0.005);
+			expect(Math.abs((hot * q.primaryDifferenceK) / passed - 1)).toBeLessThan(0.03);
 		}
 		expect(steady).toBeGreaterThan(5);
 	}
 );
 
 test('the end of a trace is the settled reading', () => {
-	for (const { faulty } of machinesWith('none', 20)) {
+	const steady = machinesWith('none', 20).filter(({ faulty }) => Math.abs(run(faulty, 'tap').storedKw) <= 0.02);
+	expect(steady.length).toBeGreaterThan(5);
+	for (const { faulty } of steady) {
 		const q = run(faulty, 'tap');
-		if (Math.abs(q.storedKw) > 0.02) continue;
 		const trace = combiTrace(faulty);
 		expect(trace.tapTempC.at(-1)!).toBeCloseTo(q.tapTempC, 0);
 		expect(trace.primaryFlowTempC.at(-1)!).toBeCloseTo(q.primaryFlowTempC, 0);
