@@ -1,5 +1,6 @@
 /** Remedies, the learner's judgement, the proof of the repair and leaving. */
 import type { Remedy } from '#shared/scenario/pack.ts';
+import type { Check } from '#shared/scenario/schema.ts';
 import { openingSite } from '#shared/scenario/site.ts';
 import type { Sureness } from './action.ts';
 import { takeReadings } from './act-look.ts';
@@ -55,13 +56,18 @@ export function wayOfProof({ pack }: Callout, state: CalloutState): string[] {
 	return standsInTheWay(pack, openingSite, state.site);
 }
 
+/** The checks that show whether the complaint is cured. */
+export function checksThatProve({ pack, complaint }: Callout): readonly Check[] {
+	return pack.checks.filter(({ id }) => complaint.proves.checks.includes(id));
+}
+
 /** Runs the demand complained of with everything restored, and takes the readings that show a cure. */
 export function prove(callout: Callout, state: CalloutState): Outcome | Refusal {
 	const { pack, complaint } = callout;
 	const inTheWay = wayOfProof(callout, state);
 	if (inTheWay.length > 0) return { refused: inTheWay.join(' ') };
-	const { demand, checks: ids } = complaint.proves;
-	const checks = pack.checks.filter(({ id }) => ids.includes(id));
+	const { demand } = complaint.proves;
+	const checks = checksThatProve(callout);
 	const fetch = fetching(pack, state.fetched, checks);
 	const minutes = pack.rules.proveMinutes + fetch.minutes;
 	const remains = complaintHolds(complaint, (other) => settled(callout, state.cured, other));

@@ -4,7 +4,7 @@ import type { Pack, Remedy } from '#shared/scenario/pack.ts';
 import { instrumentOf, toolOf } from '#shared/scenario/rotary.ts';
 import type { Action } from './action.ts';
 import { stepsFirst, wayOfCheck } from './act-look.ts';
-import { isFitted } from './act-work.ts';
+import { checksThatProve, isFitted } from './act-work.ts';
 import type { Callout } from './callout.ts';
 import { standsInTheWay } from './needs.ts';
 import type { CalloutEvent, CalloutState, Reading } from './state.ts';
@@ -36,6 +36,8 @@ export function viewOf(callout: Callout, state: CalloutState): CalloutView {
 		minutes: state.minutes,
 		spent: state.spent,
 		proveMinutes: rules.proveMinutes,
+		proveFetchMinutes: fetching(pack, state.fetched, checksThatProve(callout)).minutes,
+		leaveMinutes: rules.leaveMinutes,
 		rules: { name: rules.name, currency: rules.currency, labourPerHour: rules.labourPerHour },
 		ended: state.ended
 	};

@@ -93,6 +93,9 @@ export interface CalloutView {
 	readonly minutes: number;
 	readonly spent: number;
 	readonly proveMinutes: number;
+	/** Minutes for the walk to the van that proving would take now. */
+	readonly proveFetchMinutes: number;
+	readonly leaveMinutes: number;
 	readonly rules: { readonly name: string; readonly currency: string; readonly labourPerHour: number };
 	readonly ended: CalloutState['ended'];
 }

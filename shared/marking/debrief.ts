@@ -10,7 +10,7 @@ import { soundPath } from '#shared/diagnosis/sound-path.ts';
 import { readBefore } from './bill.ts';
 import { judgePath } from './judged-path.ts';
 import type { JudgedPath } from './judged-path.ts';
-import type { Debrief, MarkSheet, PathStep, ReadingReason } from './mark-sheet.ts';
+import type { Debrief, MarkLine, MarkSheet, PathStep, ReadingReason } from './mark-sheet.ts';
 import { mark } from './mark.ts';
 import { readingReasons } from './reasons.ts';
 import { choiceWords, eventWords } from './words.ts';
@@ -116,9 +116,11 @@ const readingWords = ({ text, unit }: Pick<ReadingReason, 'text' | 'unit'>) => `
 
 /** The one thing to take away: what cost the most, or what told. */
 function takeAway(callout: Callout, state: CalloutState, sheet: MarkSheet, telling: ReadingReason | null): string {
-	const harm = sheet.lines.find((line) => line.criterion === 'safety' && line.lost > 0);
+	const dearestOf = (lines: readonly MarkLine[]) => lines.reduce((most, line) => (line.lost > most.lost ? line : most), lines[0]);
+	const stop = state.events.length - 1;
+	const harm = dearestOf(sheet.lines.filter((line) => line.criterion === 'safety' && line.event === stop));
 	if (state.ended === 'stopped' && harm) return harm.says;
-	const dearest = sheet.lines.reduce((most, line) => (line.lost > most.lost ? line : most), sheet.lines[0]);
+	const dearest = dearestOf(sheet.lines);
 	if (dearest && dearest.lost > 0) return dearest.says;
 	const fault = callout.fault!;
 	if (!telling) return fault.because;

@@ -55,6 +55,8 @@ export interface ReadingReason {
 	readonly sound: string;
 	/** Whether the two differ by more than looking again would. */
 	readonly differs: boolean;
+	/** Whether it shows only what the customer complained of. */
+	readonly confirms: boolean;
 	/** Bits gained by it, and what it did to suspicion, in words. */
 	readonly bits: number;
 	readonly ruledOut: readonly string[];

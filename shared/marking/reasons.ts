@@ -70,6 +70,8 @@ function reasonOf(callout: Callout, state: CalloutState, reading: Reading, befor
 	const cured = state.remedies.some((done) => done.cured && done.event < reading.event);
 	const says = (chosen: (was: number, is: number) => boolean) =>
 		pack.faults.filter((_, fault) => chosen(before.faults[fault], after.faults[fault])).map((fault) => fault.says);
+	const { proves } = callout.complaint;
+	const why = whyOf(callout, reading, check, cured);
 	const taken = reading.trace;
 	const sound = taken && follow(pack, callout.sound, check, reading.demand);
 	return {
@@ -79,7 +81,8 @@ function reasonOf(callout: Callout, state: CalloutState, reading: Reading, befor
 		demand: reading.demand,
 		text: reading.text,
 		unit: reading.unit,
-		...whyOf(callout, reading, check, cured),
+		...why,
+		confirms: why.differs && reading.demand === proves.demand && proves.checks.includes(check.id),
 		bits: bitsBetween(before.faults, after.faults),
 		ruledOut: says((was, is) => was >= spokenOf.from && is < spokenOf.out),
 		ruledIn: says((was, is) => is >= spokenOf.in && is >= was * spokenOf.times)

@@ -6,7 +6,7 @@ export const debriefMs = 240_000;
 
 export async function startCallout(page: Page): Promise<string> {
 	await page.goto('/');
-	await page.getByRole('button', { name: 'Start a callout' }).click();
+	await page.getByRole('button', { name: /^Start (a|another) callout/ }).click();
 	await page.waitForURL(/\/callout\/[\w-]+$/);
 	await expect(page.getByRole('button', { name: /^Hot tap:/ })).toBeVisible();
 	return page.url();
@@ -36,7 +36,7 @@ export async function take(page: Page, check: string): Promise<void> {
 export async function leave(page: Page): Promise<void> {
 	await page.getByText('Tell the customer and leave').click();
 	await page.getByRole('checkbox', { name: /^I am done here/ }).check();
-	await page.getByRole('button', { name: 'Leave', exact: true }).click();
+	await page.getByRole('button', { name: /^Leave \d+ min$/ }).click();
 	await page.waitForURL(/\/debrief$/);
 }
 

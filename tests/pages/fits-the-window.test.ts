@@ -59,6 +59,22 @@ test('on a phone each place on the drawing is at least 24 pixels wide and high, 
 	}
 });
 
+test('on a phone the name of a place on the drawing is the place, to a finger', async ({ page }) => {
+	await page.setViewportSize(windows[0]);
+	await startCallout(page);
+	await ready(page);
+	const names = await page.locator('svg text.name').evaluateAll((all) =>
+		all.map((text) => {
+			text.scrollIntoView({ block: 'center', behavior: 'instant' });
+			const { left, top, width, height } = text.getBoundingClientRect();
+			const hit = document.elementFromPoint(left + width / 2, top + height / 2)?.closest('button');
+			return { name: text.textContent.replaceAll(' ', ''), hit: hit?.ariaLabel?.split(':')[0].replaceAll(' ', '') };
+		})
+	);
+	expect(names.length).toBeGreaterThanOrEqual(33);
+	expect(names.filter(({ name, hit }) => name !== hit)).toEqual([]);
+});
+
 test('no label on the drawing runs into another', async ({ page }) => {
 	await startCallout(page);
 	const hits = await page.locator('svg:has(.casing)').evaluate((svg) => {

@@ -57,6 +57,9 @@ test.describe('set by the learner', () => {
 		await expect(slip(page)).toContainText('Volts at the spur (volts a.c. 250, live to neutral)');
 		await expect(slip(page)).toContainText(/2\d\d\.\d/);
 		await expect(meter(page).locator('.instrument')).toContainText('volts a.c. 250, live to neutral');
+		await expect(page.locator('#sheet tbody th').filter({ hasText: 'Volts at the spur' })).toContainText(
+			'Set by hand: volts a.c. 250, live to neutral'
+		);
 	});
 
 	test('nothing is taken before range and leads are chosen', async ({ page }) => {
@@ -82,7 +85,7 @@ test.describe('set by the learner', () => {
 		await meter(page)
 			.getByRole('button', { name: /^Take it/ })
 			.click();
-		await expect(slip(page)).toContainText('Stopped, unsafe.');
+		await expect(slip(page)).toContainText('Stopped: ');
 		await expect(slip(page)).toContainText('fuse has blown');
 		await expect(page.locator('#place .instrument').first()).toContainText('shows nothing yet');
 		await expect(page.locator('#place')).toContainText('Multimeter, in the van');

@@ -32,6 +32,13 @@ export function ownCallouts(learnerId: string, limit = 30): (OwnCallout | Unplay
 	});
 }
 
+/** The callout that the learner began last and has not ended, among the last few. */
+export function runningCallout(learnerId: string): OwnCallout | null {
+	const lastFew = 5;
+	const running = ownCallouts(learnerId, lastFew).find((one): one is OwnCallout => one.ended === null && 'complaint' in one);
+	return running ?? null;
+}
+
 /** Finished callouts that were invented, and are to be shown as invented; anyone may see their debriefs. Of no use once unplayable. */
 export function exampleCallouts(): OwnCallout[] {
 	const invented = inventedLearner(database());

@@ -1,17 +1,19 @@
-/** An amount in the rules' currency, `GBP` or a sign as it is, in whole units where it is whole. */
+/** An amount in the rules' currency, `GBP` or a sign as it is, to whole units: one rounding wherever it stands. */
 export function money(amount: number, currency: string): string {
-	const digits = Number.isInteger(amount) ? 0 : 2;
-	if (!/^[A-Z]{3}$/.test(currency)) return `${currency}${amount.toFixed(digits)}`;
+	if (!/^[A-Z]{3}$/.test(currency)) return `${currency}${Math.round(amount)}`;
 	return new Intl.NumberFormat('en-GB', {
 		style: 'currency',
 		currency,
-		minimumFractionDigits: digits,
-		maximumFractionDigits: digits
-	}).format(amount);
+		maximumFractionDigits: 0
+	}).format(Math.round(amount));
 }
 
-/** Minutes as written on a bench: `1 min`, `1 h 05`. */
+/** Minutes as written wherever they stand: `1 min`, `65 min`, as the columns of a sheet have them. */
 export function minutesText(minutes: number): string {
-	const whole = Math.round(minutes);
-	return whole < 60 ? `${whole} min` : `${Math.floor(whole / 60)} h ${String(whole % 60).padStart(2, '0')}`;
+	return `${Math.round(minutes)} min`;
+}
+
+/** The minute on the clock when something was done and over, which is when its readings were taken. */
+export function doneAt({ minute, minutes }: { readonly minute: number; readonly minutes: number }): number {
+	return Math.round(minute + minutes);
 }

@@ -5,7 +5,8 @@ import { drawing as schema, type Drawing, type Place } from '#shared/scenario/sc
 import { labelBox, labelLines, square, type Box } from '$lib/bench/drawing/layout';
 import { leftIn, longestTag, tagSpots, tagWidth } from '$lib/bench/drawing/readings/tags';
 import { symbols } from '$lib/bench/drawing/symbols';
-import { tagText } from '$lib/bench/reading-text';
+import { targetsOf } from '$lib/bench/drawing/places/targets';
+import { tagParts, tagText } from '$lib/bench/reading-text';
 
 /** Furthest that a tag may be from the name or the symbol of its place: less than the height of a tag. */
 const furthest = 15;
@@ -20,6 +21,18 @@ describe.each(drawings)('%s', (_, drawing) => {
 		const ids = drawing.places.map(({ id }) => id);
 		expect(new Set(ids).size).toBe(ids.length);
 		expect(drawing.places.filter(({ symbol }) => !(symbol in symbols)).map(({ symbol }) => symbol)).toEqual([]);
+	});
+
+	it('gives every name to a finger, and lays no target over that of another place', () => {
+		const targets = targetsOf(drawing);
+		const within = targets.filter(({ symbol, place }) => labelBox(place).top >= symbol.top && labelBox(place).bottom <= symbol.bottom);
+		expect(targets.filter((one) => one.name === null && !within.includes(one)).map(({ place }) => place.id)).toEqual([]);
+		const boxes = targets.flatMap(({ place, symbol, name }) => [symbol, ...(name ? [name] : [])].map((box) => ({ id: place.id, box })));
+		const over = (a: Box, b: Box) =>
+			Math.min(a.right, b.right) - Math.max(a.left, b.left) > 0.01 && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 0.01;
+		for (const [i, a] of boxes.entries()) {
+			for (const b of boxes.slice(i + 1)) if (a.id !== b.id) expect(over(a.box, b.box), `${a.id} and ${b.id}`).toBe(false);
+		}
 	});
 
 	it('runs pipes and wires square to the sheet, and on it', () => {
@@ -118,4 +131,12 @@ it('shortens a tag by its unit first and by its words last', () => {
 	expect(tagText({ text: '46.2', unit: 'degC' })).toBe('46.2 °C');
 	expect(tagText({ text: '12.34', unit: 'kilopascal' })).toBe('12.34');
 	expect(tagText({ text: 'winds down slowly', unit: '' })).toBe('winds do…');
+});
+
+it('keeps the unit of a reading on its tag, in small letters, where both have room', () => {
+	expect(tagParts({ text: '13.7', unit: 'l/min' }, longestTag)).toMatchObject({ text: '13.7', unit: 'l/min' });
+	expect(tagParts({ text: '46.2', unit: 'degC' }, longestTag)).toMatchObject({ text: '46.2', unit: '°C' });
+	const wide = tagParts({ text: '12.34', unit: 'kilopascal' }, longestTag);
+	expect(wide).toMatchObject({ text: '12.34', unit: '' });
+	expect(wide.letters).toBeLessThanOrEqual(longestTag);
 });

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { act } from '#shared/callout/act.ts';
+import type { Action } from '#shared/callout/action.ts';
 import { soundPath } from '#shared/diagnosis/sound-path.ts';
 import { debrief } from '#shared/marking/debrief.ts';
 import { fillWhy } from '#shared/marking/reasons.ts';
@@ -42,6 +44,19 @@ describe('a debrief', () => {
 				expect(sum).toBeLessThanOrEqual(1 + 1e-9);
 			}
 		}
+	});
+
+	it('of a visit that was stopped takes away the act that stopped it, not a lesser one before', () => {
+		const [callout] = sample;
+		const lesser: Action = { kind: 'check', check: 'look-inlet-filter' };
+		const dangerous: Action = { kind: 'remedy', remedy: 'fit-gas-valve', sure: 'guess' };
+		const state = [lesser, { kind: 'step', step: 'open-casing' } satisfies Action, dangerous].reduce((at, action) => {
+			const next = act(callout, at, action);
+			if ('refused' in next) throw new Error(next.refused);
+			return next;
+		}, start());
+		expect(state.ended).toBe('stopped');
+		expect(debrief(callout, state, table).takeAway).toMatch(/electricity on|gas on/);
 	});
 
 	it('is the same each time', () => {
