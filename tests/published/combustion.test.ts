@@ -18,7 +18,7 @@ const propane = combustionOf('G31');
 
 describe('stoichiometry', () => {
 	it('has the air and products of methane and propane', () => {
-		// Computed by stoichiometry with air of 20.95 % oxygen; 0.5 %: the table's allowance. A stored page gives 11.7 % CO2 for natural gas.
+		// Computed by stoichiometry with air of 20.95 % oxygen; 0.5 %: their last figures. Trade literature gives 11.7 % CO2 for natural gas (from memory).
 		withinShare(methane.airM3, 9.55, 0.005, 'air, methane');
 		withinShare(propane.airM3, 23.87, 0.005, 'air, propane');
 		withinShare(methane.dryM3, 8.55, 0.005, 'dry products, methane');

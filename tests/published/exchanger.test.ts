@@ -10,7 +10,7 @@ import { within, withinShare } from './within.ts';
 
 describe('counterflow effectiveness', () => {
 	it('has the values of the published relation', () => {
-		// Computed from the relation as textbooks carry it (Incropera ch. 11, Cengel ch. 11: from memory); 0.0005: the table's allowance.
+		// Computed from the relation as textbooks carry it (Incropera ch. 11, Cengel ch. 11: from memory); 0.0005: five of the last figure.
 		const ratios = [0, 0.25, 0.5, 0.75, 1];
 		const table: [number, number[]][] = [
 			[0.5, [0.3935, 0.3776, 0.3623, 0.3475, 0.3333]],

@@ -4,7 +4,7 @@ import { within, withinShare } from './within.ts';
 
 describe('10 kohm thermistor, B25/85 = 3977 K', () => {
 	it('has the resistances of the published coefficients', () => {
-		// Computed from the extended Steinhart-Hart coefficients of the component data sheet, as quoted in public firmware. 0.2 %: the table's allowance.
+		// Computed from the extended Steinhart-Hart coefficients of the component data sheet, as quoted in public firmware. 0.2 %: the last figure of the least.
 		const table: [number, number][] = [
 			[-10, 55015],
 			[0, 32541],
