@@ -53,6 +53,7 @@ async function playCallout(page) {
 		await act(page, { kind: 'check', check });
 	}
 	await act(page, { kind: 'note', text: 'Began after the street main was dug up.' });
+	const drill = await beginPractice(page);
 	await page.context().addCookies([{ name: 'provewell-toured', value: '1', url: base }]);
 	return [
 		['home', '/'],
@@ -61,6 +62,18 @@ async function playCallout(page) {
 		['family', `/families/${family}`],
 		['words', '/words'],
 		['settings', '/settings'],
+		['settings-recall', '/settings/recall'],
+		['settings-reminders', '/settings/reminders'],
+		['progress', '/progress'],
+		['tonight', '/tonight'],
+		['drills', '/drills'],
+		['drill', drill.open],
+		['drill-answered', drill.answered],
+		['refresher', '/refresher'],
+		['what-differs', `/refresher/combi-tap-coil?known=${family}`],
+		['sign-in', '/sign-in'],
+		['sign-up', '/sign-up'],
+		['account', '/account'],
 		['nothing-here', '/nothing-here'],
 		['callout-fresh', fresh],
 		['callout-breach', unsafe],
@@ -74,6 +87,24 @@ async function start(page) {
 	await page.getByRole('button', { name: /^Start (a|another) callout/ }).click();
 	await page.waitForURL(/\/callout\/[\w-]+$/);
 	return new URL(page.url()).pathname;
+}
+
+/** A round begun, a drill asked and another answered. @returns the paths of the drills */
+async function beginPractice(page) {
+	await page.goto('/tonight');
+	await page.getByRole('button', { name: /, 30 minutes/ }).click();
+	await page.waitForURL(/\/tonight$/);
+	const ask = async (kind) => {
+		await page.goto('/drills');
+		await page.getByRole('button', { name: `Practise: ${kind}` }).click();
+		await page.waitForURL(/\/drill\/[\w-]+$/);
+		return new URL(page.url()).pathname;
+	};
+	const open = await ask('Put the firing sequence in order');
+	const answered = await ask('Say what is ruled out');
+	await page.getByRole('button', { name: 'Answer' }).click();
+	await page.locator('#verdict').waitFor();
+	return { open, answered };
 }
 
 /** Sends an action with the page's own number, as its forms do. */

@@ -42,6 +42,10 @@ server.on('error', (error) => {
 // The port is taken before the data folder is touched: a second start on the same port changes nothing.
 await new Promise((listening) => server.listen(port, host, listening));
 
+// The app makes the link while it is loaded, and keeps only what it is known by.
+let ownerLink;
+process.once('provewell:owner-link', (path) => (ownerLink = path));
+
 try {
 	const { handler } = await import(pathToFileURL(join(root, 'build', 'handler.js')).href);
 	server.off('request', early);
@@ -57,7 +61,10 @@ const shown = host.includes(':') ? `[${host}]` : host;
 const address = `http://${shown}:${server.address().port}`;
 const health = await fetch(`${address.replace('0.0.0.0', '127.0.0.1').replace('[::]', '[::1]')}/health`);
 if (!health.ok) fail(`The server answered its own health check with ${health.status}.`);
-console.log(`Provewell is at ${address}`);
+const lines = [`Provewell is at ${address}`];
+if (ownerLink)
+	lines.push(`There is no owner yet. Whoever opens this first becomes the owner: ${process.env.ORIGIN ?? address}${ownerLink}`);
+console.log(lines.join('\n'));
 
 let stopping = false;
 function stop(reason) {

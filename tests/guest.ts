@@ -1,5 +1,6 @@
 import { vi } from 'vitest';
-import { learnerOrGuest } from '$lib/server/accounts.ts';
+import type { Action } from '#shared/callout/action.ts';
+import { learnerOrGuest } from '$lib/server/accounts/index.ts';
 import { closeDatabase } from '$lib/server/database/open.ts';
 import { Visitor } from './visitor.ts';
 
@@ -25,9 +26,8 @@ export async function guestOf(folder: string, address: string): Promise<{ visito
 }
 
 /** An action as the pages' forms send it. */
-export function formOf(action: Record<string, string | readonly string[]>, seq: number): Record<string, string> {
-	return {
-		...Object.fromEntries(Object.entries(action).filter((field): field is [string, string] => typeof field[1] === 'string')),
-		seq: String(seq)
-	};
+export function formOf(action: Action, seq: number): [string, string][] {
+	const single = Object.entries(action).filter((field): field is [string, string] => typeof field[1] === 'string');
+	const suspects = action.kind === 'predict' ? action.expects : [];
+	return [...single, ['seq', String(seq)], ...suspects.flatMap((one) => Object.entries(one) as [string, string][])];
 }

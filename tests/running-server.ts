@@ -5,6 +5,8 @@ import { once } from 'node:events';
 export interface RunningServer {
 	readonly address: string;
 	readonly pid: number;
+	/** Everything it wrote on standard output. */
+	readonly said: () => string;
 	/** Everything it wrote on standard error. */
 	readonly errors: () => string;
 	/** Ends it and waits until it has ended. @returns its exit code, null when the signal ended it */
@@ -50,6 +52,7 @@ export async function runServer(
 	return {
 		address,
 		pid: child.pid!,
+		said: () => said,
 		errors: () => errors,
 		end: (signal = 'SIGTERM') => {
 			child.kill(signal);

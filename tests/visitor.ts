@@ -17,7 +17,7 @@ export class Visitor {
 	}
 
 	/** @param origin  the site whose page holds the form; the server's own where left out */
-	post(path: string, fields: Record<string, string>, origin = this.address): Promise<Answer> {
+	post(path: string, fields: Record<string, string> | [string, string][], origin = this.address): Promise<Answer> {
 		return this.#ask(path, { method: 'POST', body: new URLSearchParams(fields), headers: { origin, accept: 'text/html' } });
 	}
 

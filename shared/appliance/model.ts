@@ -13,6 +13,26 @@ export type Parameters = Readonly<Record<string, number>>;
 /** True quantities of a settled run, by name with its unit in it (`tapTempC`). Never rounded, never disturbed by an instrument. */
 export type Quantities = Readonly<Record<string, number>>;
 
+/**
+ * Names that rooms outside a family may ask for, each with the unit that it has in every family. A family need not have them all; what it
+ * has of them means the same as elsewhere. Held to in tests/core/appliance/common-names.test.ts.
+ */
+export const commonNames = {
+	/** Households set these where they know better than the family; the gas burnt, and its pressure, go together. */
+	parameters: {
+		'gas.reference': '1',
+		'gas.meterMbar': 'mbar',
+		'water.mainTempC': 'degC',
+		'water.mainPressureBar': 'bar',
+		'tap.opening': '1',
+		'room.tempC': 'degC'
+	},
+	/** An appliance is held to these as it is left. */
+	quantities: { tapTempC: 'degC', coPpm: 'ppm', co2Percent: '%', lockout: '' },
+	/** These can be heard. */
+	signals: { fanPercent: '%', sparking: '1', burnerOn: '1' }
+} as const;
+
 /** One named number that a family takes in or gives out. */
 export interface Definition {
 	readonly key: string;

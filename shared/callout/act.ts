@@ -5,6 +5,7 @@ import { doRemedy, judge, leave, prove } from './act-work.ts';
 import type { Action } from './action.ts';
 import type { Callout } from './callout.ts';
 import type { Outcome } from './outcome.ts';
+import { predict, predictionsAfter } from './predict.ts';
 import type { CalloutEvent, CalloutState, Refusal } from './state.ts';
 
 /** What a visit has room for. A path that goes on and on teaches nothing, and its debrief takes longer with every step. */
@@ -21,6 +22,7 @@ export function start(): CalloutState {
 		events: [],
 		readings: [],
 		remedies: [],
+		predictions: [],
 		cured: false,
 		provedAt: null,
 		told: [],
@@ -56,7 +58,8 @@ export function act(callout: Callout, state: CalloutState, action: Action): Call
 		minutes: state.minutes + event.minutes,
 		spent: state.spent + event.spent,
 		events: [...state.events, event],
-		readings: [...state.readings, ...event.readings]
+		readings: [...state.readings, ...event.readings],
+		predictions: predictionsAfter(changes.predictions ?? state.predictions, event, changes.demand ?? state.demand)
 	};
 }
 
@@ -74,6 +77,8 @@ function outcomeOf(callout: Callout, state: CalloutState, action: Action): Outco
 			return judge(callout, action.still);
 		case 'note':
 			return { minutes: 0 };
+		case 'predict':
+			return predict(callout, state, action);
 		case 'prove':
 			return prove(callout, state);
 		case 'leave':

@@ -11,6 +11,9 @@ export type Sureness = (typeof sureness)[number];
 /** Characters that a note on the job sheet may have. */
 export const noteLength = 500;
 
+/** Faults that one prediction tells apart. */
+export const mostSuspects = 3;
+
 const eachOnce = (ids: string[]): string[] => [...new Set(ids)];
 
 export const action = z.discriminatedUnion('kind', [
@@ -26,6 +29,15 @@ export const action = z.discriminatedUnion('kind', [
 	z.strictObject({ kind: z.literal('judge'), still: z.array(id).max(200).transform(eachOnce) }),
 	/** Write something on the job sheet. */
 	z.strictObject({ kind: z.literal('note'), text: z.string().trim().min(1).max(noteLength) }),
+	/** Say, before a check, what it would read if each of a few faults were the one. */
+	z.strictObject({
+		kind: z.literal('predict'),
+		check: id,
+		expects: z
+			.array(z.strictObject({ fault: id, reads: id }))
+			.min(2)
+			.max(mostSuspects)
+	}),
 	/** Run the demand complained of and take the readings that show a cure. */
 	z.strictObject({ kind: z.literal('prove') }),
 	/** Leave, having told the customer these things. */

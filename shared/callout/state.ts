@@ -74,6 +74,20 @@ export interface RemedyDone {
 	readonly cured: boolean;
 }
 
+/** What a check would read if each of a few faults were the one, said before it was taken. */
+export interface Prediction {
+	/** Place of the event in the path, from 0. */
+	readonly event: number;
+	readonly check: string;
+	/** The demand that it was said for: the one then set. */
+	readonly demand: Demand;
+	readonly expects: Extract<Action, { kind: 'predict' }>['expects'];
+	/** The event that brought the reading; null where none has. */
+	readonly observed: number | null;
+	/** The learner went on to something else, and the reading will not come. */
+	readonly lapsed: boolean;
+}
+
 export interface CalloutState {
 	readonly demand: Demand;
 	readonly site: ReadonlySet<SiteState>;
@@ -84,6 +98,7 @@ export interface CalloutState {
 	readonly events: readonly CalloutEvent[];
 	readonly readings: readonly Reading[];
 	readonly remedies: readonly RemedyDone[];
+	readonly predictions: readonly Prediction[];
 	readonly cured: boolean;
 	/** Index of the last `prove` after the last remedy, or null. */
 	readonly provedAt: number | null;

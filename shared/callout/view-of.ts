@@ -7,10 +7,12 @@ import { stepsFirst, wayOfCheck } from './act-look.ts';
 import { checksThatProve, isFitted } from './act-work.ts';
 import type { Callout } from './callout.ts';
 import { standsInTheWay } from './needs.ts';
-import type { CalloutEvent, CalloutState, Reading } from './state.ts';
+import { isKnown } from './predict.ts';
+import { readsInWords } from './prediction.ts';
+import type { CalloutEvent, CalloutState, Prediction, Reading } from './state.ts';
 import { fetching } from './van.ts';
 import { settingInWords, toolsOf } from './tools.ts';
-import type { CalloutView, CheckOffer, EventLine, ReadingLine, RemedyOffer, StepOffer } from './view.ts';
+import type { CalloutView, CheckOffer, EventLine, PredictionLine, ReadingLine, RemedyOffer, StepOffer } from './view.ts';
 
 export function viewOf(callout: Callout, state: CalloutState): CalloutView {
 	const { pack, household, complaintSays } = callout;
@@ -30,6 +32,7 @@ export function viewOf(callout: Callout, state: CalloutState): CalloutView {
 		faults: pack.faults.map(({ id, says, area }) => ({ id, says, area })),
 		judged: lastJudged(state),
 		notes: notesOf(state),
+		predictions: state.predictions.map((prediction) => predictionLine(callout, prediction)),
 		advice: pack.advice,
 		readings: state.readings.map((reading) => readingLine(callout, state, reading)),
 		events: state.events.map((event) => eventLine(callout, event)),
@@ -77,6 +80,8 @@ function checkOffer(callout: Callout, state: CalloutState, check: Check): CheckO
 		terminals: check.terminals ? { points: check.terminals.points, between: check.terminals.between } : null,
 		fetchMinutes: fetching(callout.pack, state.fetched, [check]).minutes,
 		taken: state.readings.filter((reading) => reading.check === check.id).length,
+		known: isKnown(state, check.id),
+		words: check.words?.map(({ word }) => word) ?? null,
 		unmet: wayOfCheck(callout, state, check)
 	};
 }
@@ -119,6 +124,11 @@ function notesOf(state: CalloutState): CalloutView['notes'] {
 	return state.events.flatMap(({ action, index, minute }) => (action.kind === 'note' ? [{ event: index, minute, text: action.text }] : []));
 }
 
+function predictionLine({ pack }: Callout, { expects, ...said }: Prediction): PredictionLine {
+	const faultName = (id: string) => pack.faults.find((fault) => fault.id === id)?.says ?? id;
+	return { ...said, suspects: expects.map(({ fault, reads }) => ({ id: fault, says: faultName(fault), would: readsInWords(reads) })) };
+}
+
 function eventLine(callout: Callout, event: CalloutEvent): EventLine {
 	const breaches: SafetyRule[] = callout.pack.rules.safety.filter(({ id }) => event.breaches.includes(id));
 	const { index, minute, minutes, spent, says } = event;
@@ -137,6 +147,8 @@ function didInWords({ pack }: Callout, action: Action): string {
 			return `${nameOf(pack.remedies, action.remedy)} (${action.sure})`;
 		case 'judge':
 			return `Judged: ${action.still.length} of ${pack.faults.length} faults still in`;
+		case 'predict':
+			return `Predicted: ${nameOf(pack.checks, action.check)}`;
 		case 'note':
 			return `Note: ${action.text}`;
 		case 'prove':

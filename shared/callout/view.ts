@@ -7,7 +7,7 @@ import type { Remedy } from '#shared/scenario/pack.ts';
 import type { Advice, Check, Drawing, InstrumentFace, SafetyRule, SiteState, Terminals } from '#shared/scenario/schema.ts';
 import type { RotaryRange } from '#shared/scenario/rotary.ts';
 import type { Action } from './action.ts';
-import type { CalloutState, Reading } from './state.ts';
+import type { CalloutState, Prediction, Reading } from './state.ts';
 
 /** Something that can be done, and what stands in the way of it now, in words; empty when nothing does. */
 interface Offer {
@@ -28,6 +28,10 @@ export interface CheckOffer extends Offer, Pick<Check, 'how' | 'way' | 'place' |
 	readonly fetchMinutes: number;
 	readonly under: readonly Demand[];
 	readonly taken: number;
+	/** Read already under this demand, on the appliance as it now is: nothing is left to predict. */
+	readonly known: boolean;
+	/** What it can be found to be, where that is said in words; null where it is a number. */
+	readonly words: readonly string[] | null;
 }
 
 /** A tool with a face, and what it can be set to by hand. */
@@ -56,6 +60,11 @@ export interface ReadingLine extends Omit<Reading, 'setting'> {
 	readonly place: string;
 	readonly area: string;
 	readonly noticed: boolean;
+}
+
+/** A prediction with the names that a page needs. */
+export interface PredictionLine extends Omit<Prediction, 'expects'> {
+	readonly suspects: readonly { readonly id: string; readonly says: string; /** What it would read, in words. */ readonly would: string }[];
 }
 
 export interface EventLine {
@@ -87,6 +96,8 @@ export interface CalloutView {
 	readonly judged: readonly string[] | null;
 	/** What the learner wrote on the job sheet, in the order it was written. */
 	readonly notes: readonly { readonly event: number; readonly minute: number; readonly text: string }[];
+	/** What the learner said that checks would read, in the order it was said. */
+	readonly predictions: readonly PredictionLine[];
 	readonly advice: readonly Advice[];
 	readonly readings: readonly ReadingLine[];
 	readonly events: readonly EventLine[];

@@ -72,7 +72,7 @@ export function logLikelihood(pack: Pack, table: EvidenceTable, reading: Evidenc
 	const { from, to } = tableFacts(pack, table);
 	const facts = factsOf(pack, table, reading);
 	if (!facts) return null;
-	const { values, smoothing, healthy } = facts.column;
+	const { values, smoothing } = facts.column;
 	const out = new Float64Array(table.rows);
 	const cured = curedFaults(pack, reading.after);
 	const sound = cured.includes(true) ? healthyLikelihood(facts, reading.value) : 0;
@@ -88,12 +88,14 @@ export function logLikelihood(pack: Pack, table: EvidenceTable, reading: Evidenc
 		}
 	}
 	return out;
+}
 
-	function healthyLikelihood(column: ColumnFacts, value: number): number {
-		// A smooth stand-in for the healthy machines not sampled, after Silverman's rule for a density of this many values.
-		const width = 1.06 * healthy.sd * healthy.values.length ** -0.2;
-		return healthy.values.reduce((sum, v) => sum + readingLikelihood(column, value, v, width), 0) / healthy.values.length;
-	}
+/** Likelihood of one reading on a sound machine of the family. */
+export function healthyLikelihood(facts: ColumnFacts, reading: number): number {
+	const { sd, values } = facts.column.healthy;
+	// A smooth stand-in for the healthy machines not sampled, after Silverman's rule for a density of this many values.
+	const width = 1.06 * sd * values.length ** -0.2;
+	return values.reduce((sum, value) => sum + readingLikelihood(facts, reading, value, width), 0) / values.length;
 }
 
 /** The column that a reading is of, with the range that it was read on. */

@@ -62,9 +62,15 @@ const deeperRemedies = 3;
 
 /**
  * Every action that could be taken next, the cheapest in the end first.
- * @param also an action to be valued as closely as the best ones, whatever it is
+ * @param also actions to be valued as closely as the best ones, whatever they are
  */
-export function nextActions(pack: Pack, table: EvidenceTable, belief: Suspicion, standing: Standing, also?: Choice): Valued[] {
+export function nextActions(
+	pack: Pack,
+	table: EvidenceTable,
+	belief: Suspicion,
+	standing: Standing,
+	also: Choice | readonly Choice[] = []
+): Valued[] {
 	const cured = curedFaults(pack, standing.done);
 	const mass = belief.faults.map((p, fault) => (cured[fault] ? 0 : p));
 	const owed = looksOwed(pack, standing, belief);
@@ -73,11 +79,11 @@ export function nextActions(pack: Pack, table: EvidenceTable, belief: Suspicion,
 	const proofCost = proof ? costOf(pack, proof) : 0;
 	const pending = standing.proof === 'due' ? proofCost : 0;
 	const moves = [...checkMoves(pack, table, belief, standing, cured, owed), ...remedyMoves(pack, standing, mass, owed)];
-	const key = also && choiceKey(also);
+	const keys = new Set(('kind' in also ? [also] : also).map(choiceKey));
 	const deeper = lookAhead<Situation, Move>(book, mass, moves, {
 		checks: deeperChecks,
 		remedies: deeperRemedies,
-		also: (move) => choiceKey(move.choice) === key
+		also: (move) => keys.has(choiceKey(move.choice))
 	});
 	const valued = deeper.map(({ option, expected }) => ({ choice: option.choice, plan: option.plan, expected: expected + pending }));
 	if (proof) valued.push({ choice: { kind: 'prove' }, plan: proof, expected: proofCost + bestFrom(valued, pending, mass, book) });

@@ -8,6 +8,7 @@ import { entropyBits } from '#shared/diagnosis/expected-cost.ts';
 import { isShown, surenessOf } from '#shared/diagnosis/proof.ts';
 import { soundPath } from '#shared/diagnosis/sound-path.ts';
 import { readBefore } from './bill.ts';
+import { gapsOf } from './gap.ts';
 import { judgePath } from './judged-path.ts';
 import type { JudgedPath } from './judged-path.ts';
 import type { Debrief, MarkLine, MarkSheet, PathStep, ReadingReason } from './mark-sheet.ts';
@@ -41,6 +42,7 @@ export function debrief(callout: Callout, state: CalloutState, table: EvidenceTa
 		justifiedFrom,
 		soundPath: stepsOf(callout, sound, soundJudged).map((step) => ({ ...step, regret: null, best: null })),
 		cost: { minutes: state.minutes, spent: state.spent, soundMinutes: sound.minutes, soundSpent: sound.spent },
+		gaps: gapsOf(callout.pack, state, table),
 		reasons,
 		sooner: sooner(callout, state, justifiedFrom, telling),
 		takeAway: takeAway(callout, state, sheet, telling)

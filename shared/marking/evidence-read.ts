@@ -3,6 +3,8 @@
  * Judged against suspicion, never against the hidden fault, so that luck earns nothing.
  */
 import { sureness } from '#shared/callout/action.ts';
+import type { Area } from '#shared/scenario/areas.ts';
+import type { Fault } from '#shared/scenario/schema.ts';
 import { isShown, surenessOf } from '#shared/diagnosis/proof.ts';
 import { line, percent, readBefore } from './bill.ts';
 import type { Case } from './bill.ts';
@@ -38,19 +40,36 @@ function surenessLines({ callout, state, path }: Case): MarkLine[] {
 
 const said = { guess: 'a guess', likely: 'likely', proved: 'proved' } as const;
 
-function judgementLines({ callout, path }: Case): MarkLine[] {
-	const { stillIn, surelyOut, wronglyOut, wronglyIn } = callout.pack.rules.weighing.judged;
+function judgementLines(one: Case): MarkLine[] {
+	const { wronglyOut, wronglyIn } = one.callout.pack.rules.weighing.judged;
+	return judgements(one).flatMap(({ event, out, kept }) => {
+		const words = (faults: readonly Fault[]) => faults.map(({ says }) => says).join('; ');
+		const lines: MarkLine[] = [];
+		if (out.length > 0) lines.push(line('evidence', event, out.length * wronglyOut, `Judged out too early: ${words(out)}.`));
+		if (kept.length > 0) lines.push(line('evidence', event, kept.length * wronglyIn, `Kept in though ruled out: ${words(kept)}.`));
+		return lines.length > 0 ? lines : [line('evidence', event, 0, 'Faults were judged in and out as the evidence had it.')];
+	});
+}
+
+/** Each judgement of the path with the faults that it wrongly left out, and wrongly kept in. */
+function judgements({ callout, path }: Case): { event: number; out: Fault[]; kept: Fault[] }[] {
+	const { stillIn, surelyOut } = callout.pack.rules.weighing.judged;
 	return path.events.flatMap(({ event, before }) => {
 		if (event.action.kind !== 'judge') return [];
 		const { still } = event.action;
-		const words = (chosen: (id: string, p: number) => boolean) =>
-			callout.pack.faults.filter((fault, index) => chosen(fault.id, before.faults[index])).map((fault) => fault.says);
-		const out = words((id, p) => !still.includes(id) && p > stillIn);
-		const kept = words((id, p) => still.includes(id) && p < surelyOut);
-		const lines: MarkLine[] = [];
-		if (out.length > 0) lines.push(line('evidence', event.index, out.length * wronglyOut, `Judged out too early: ${out.join('; ')}.`));
-		if (kept.length > 0)
-			lines.push(line('evidence', event.index, kept.length * wronglyIn, `Kept in though ruled out: ${kept.join('; ')}.`));
-		return lines.length > 0 ? lines : [line('evidence', event.index, 0, 'Faults were judged in and out as the evidence had it.')];
+		const faults = (wrong: (id: string, p: number) => boolean) =>
+			callout.pack.faults.filter((fault, index) => wrong(fault.id, before.faults[index]));
+		return [
+			{
+				event: event.index,
+				out: faults((id, p) => !still.includes(id) && p > stillIn),
+				kept: faults((id, p) => still.includes(id) && p < surelyOut)
+			}
+		];
 	});
+}
+
+/** The areas of all faults misjudged on the way, each once. */
+export function misreadAreas(one: Case): Area[] {
+	return [...new Set(judgements(one).flatMap(({ out, kept }) => [...out, ...kept].map(({ area }) => area)))];
 }

@@ -96,7 +96,7 @@ function regretOf(
 	const { action } = event;
 	const cost = costOf(pack, event);
 	const lost = () => (choice && regret(valued, choice)) ?? cost;
-	if (action.kind === 'judge' || action.kind === 'note') return null;
+	if (action.kind === 'judge' || action.kind === 'note' || action.kind === 'predict') return null;
 	if (event.breaches.length > 0 && action.kind !== 'leave') return cost;
 	switch (action.kind) {
 		case 'step': {

@@ -1,6 +1,8 @@
 /** What marking and the debrief return. Plain data, so that it can be shown, stored, exported and computed again. */
 import type { Demand } from '#shared/appliance/model.ts';
-import type { RunTrace } from '#shared/callout/state.ts';
+import type { Reading, RunTrace } from '#shared/callout/state.ts';
+import type { Area } from '#shared/scenario/areas.ts';
+import type { Recall } from './recall.ts';
 
 export const criteria = ['safety', 'parts', 'economy', 'evidence', 'finish'] as const;
 export type Criterion = (typeof criteria)[number];
@@ -25,7 +27,9 @@ export interface MarkSheet {
 	/** A dangerous breach fails the callout whatever the total. */
 	readonly failed: boolean;
 	/** How the skill was shown. */
-	readonly recall: 'lost' | 'laboured' | 'sound' | 'fluent';
+	readonly recall: Recall;
+	/** Areas whose evidence was misread: a fault of theirs judged out though likely, or kept in though ruled out. */
+	readonly misread: readonly Area[];
 }
 
 /** One step of the learner's path or of the sound one, with what was believed after it. */
@@ -65,6 +69,35 @@ export interface ReadingReason {
 	readonly trace?: { readonly taken: RunTrace; readonly sound: RunTrace };
 }
 
+/** Whether a prediction is what machines with the fault read: most of them, some, or few. */
+export type Fit = 'fits' | 'partly' | 'misses';
+
+export interface FaultGap {
+	readonly fault: string;
+	readonly says: string;
+	/** As it was predicted, in words. */
+	readonly predicted: string;
+	/** What machines of the family with this fault read. */
+	readonly truly: string;
+	readonly fit: Fit;
+}
+
+export interface Gap {
+	/** The event of the prediction, and the one that brought the reading. */
+	readonly event: number;
+	readonly observed: number;
+	readonly check: string;
+	/** What was read. */
+	readonly reading: Pick<Reading, 'text' | 'unit'>;
+	/** What nine sound appliances in ten read; null for what the customer was asked, which is of the household. */
+	readonly sound: string | null;
+	/** Where a number stands against that; null for words, which say it themselves. */
+	readonly stands: string | null;
+	readonly faults: readonly FaultGap[];
+	/** What the reading says of the faults named, in sentences; empty where it cannot be compared. */
+	readonly says: readonly string[];
+}
+
 export interface Debrief {
 	readonly fault: { readonly id: string; readonly says: string; readonly because: string; readonly area: string };
 	readonly sheet: MarkSheet;
@@ -75,6 +108,8 @@ export interface Debrief {
 	readonly justifiedFrom: number | null;
 	readonly soundPath: readonly PathStep[];
 	readonly cost: { readonly minutes: number; readonly spent: number; readonly soundMinutes: number; readonly soundSpent: number };
+	/** What was predicted of checks, against what they read. */
+	readonly gaps: readonly Gap[];
 	readonly reasons: readonly ReadingReason[];
 	/** A check that would have told sooner, if there was one. */
 	readonly sooner: string | null;

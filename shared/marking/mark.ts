@@ -4,12 +4,13 @@ import type { CalloutState } from '#shared/callout/state.ts';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
 import type { Case } from './bill.ts';
 import { economyLines, regretShare } from './economy.ts';
-import { evidenceLines } from './evidence-read.ts';
+import { evidenceLines, misreadAreas } from './evidence-read.ts';
 import { finishLines } from './finish.ts';
 import { judgePath } from './judged-path.ts';
 import { criteria } from './mark-sheet.ts';
 import type { Criterion, MarkLine, MarkSheet } from './mark-sheet.ts';
 import { fittings, partLines } from './parts.ts';
+import { recallOf } from './recall.ts';
 import { safetyLines, wasDangerous } from './safety.ts';
 
 /** Marks are given to this part of one. */
@@ -32,7 +33,16 @@ export function mark(callout: Callout, state: CalloutState, table: EvidenceTable
 		byCriterion,
 		lines: bills.flat(),
 		failed,
-		recall: recallOf(one, failed)
+		recall: recallOf(
+			{
+				failed,
+				cured: state.cured,
+				guessed: fittings(one).some(({ grounds }) => grounds === 'guessed'),
+				regretShare: regretShare(one)
+			},
+			callout.pack.rules.weighing.recall
+		),
+		misread: misreadAreas(one)
 	};
 }
 
@@ -48,14 +58,3 @@ function capped(lines: readonly MarkLine[], outOf: number): MarkLine[] {
 
 const sumLost = (lines: readonly MarkLine[]) => lines.reduce((sum, each) => sum + each.lost, 0);
 const rounded = (marks: number) => Math.round(marks * roundedTo) / roundedTo;
-
-/**
- * How the skill was shown. Lost: not cured, a dangerous breach, or a part fitted without evidence. Laboured: cured, but at a regret above
- * a set share of the sound path's cost. Fluent: next to no regret. Our own rule; no published one maps a path of many steps to a recall.
- */
-function recallOf(one: Case, failed: boolean): MarkSheet['recall'] {
-	const { laboured, fluent } = one.callout.pack.rules.weighing.recall;
-	if (failed || !one.state.cured || fittings(one).some((fitting) => fitting.grounds === 'guessed')) return 'lost';
-	const share = regretShare(one);
-	return share > laboured ? 'laboured' : share > fluent ? 'sound' : 'fluent';
-}

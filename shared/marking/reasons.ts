@@ -10,7 +10,7 @@ import { proofsOf } from '#shared/diagnosis/belief.ts';
 import type { EvidenceTable, Suspicion } from '#shared/diagnosis/evidence.ts';
 import { suspicion } from '#shared/diagnosis/suspicion.ts';
 import { decimalsOf, formatNumber } from '#shared/quantity/format.ts';
-import { errorSd } from '#shared/quantity/instrument.ts';
+import { errorSd, overRange } from '#shared/quantity/instrument.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { instrumentOf, rangeFor } from '#shared/scenario/rotary.ts';
 import type { Check } from '#shared/scenario/schema.ts';
@@ -37,7 +37,8 @@ export function fillWhy(why: string, run: Quantities): string {
 export function undisturbed(pack: Pack, check: Check, value: number, range?: string): string {
 	if (check.words) return check.words[bandOf(check, value)].word;
 	const instrument = range === undefined ? instrumentOf(pack, check) : rangeFor(pack, check, range);
-	if (!Number.isFinite(value) || (instrument?.over !== undefined && value > instrument.over)) return 'over range';
+	if (!Number.isFinite(value) && instrument && 'beyond' in instrument && instrument.beyond) return instrument.beyond;
+	if (!Number.isFinite(value) || (instrument?.over !== undefined && value > instrument.over)) return overRange;
 	return `${formatNumber(value, decimalsOf(instrument?.resolution ?? 1))} ${check.unit}`.trim();
 }
 

@@ -42,13 +42,14 @@ function bandFor(pack: Pack, reading: Reading, table: EvidenceTable): SoundBand 
 }
 
 /** A value as the instrument would show it, so that what is compared is what is seen. */
-function shownAs(pack: Pack, check: Check, value: number): number {
+export function shownAs(pack: Pack, check: Check, value: number): number {
 	if (!Number.isFinite(value)) return value;
 	const { resolution = 1 } = pack.instruments.find(({ id }) => id === check.instrument) ?? {};
 	return Number(formatNumber(value, decimalsOf(resolution)));
 }
 
-function bandWords(pack: Pack, check: Check, from: number, to: number): string {
+/** The span from one value to another as it would be read: `46.1 to 52.3 degC`, `warm or hot`. */
+export function bandWords(pack: Pack, check: Check, from: number, to: number): string {
 	const [low, high] = [undisturbed(pack, check, from), undisturbed(pack, check, to)];
 	if (low === high) return low;
 	if (!check.words) return `${check.unit && low.endsWith(` ${check.unit}`) ? low.slice(0, -check.unit.length - 1) : low} to ${high}`;

@@ -1,7 +1,7 @@
 /**
  * Liquid water at about atmospheric pressure, 0 to 100 degC.
  *
- * Polynomials in t/100 fitted to IAPWS-IF97 (viscosity IAPWS R12-08) at 0.101325 MPa, 5 to 90 degC. Pressure is ignored: at 3 bar density is 0.01 % higher.
+ * Polynomials in t/100 fitted to IAPWS-IF97 at 0.101325 MPa, 5 to 90 degC. Pressure is ignored: at 3 bar density is 0.01 % higher.
  */
 
 /**
@@ -28,32 +28,6 @@ export function densityKgPerM3(tempC: number): number {
 export function specificHeatKjPerKgK(tempC: number): number {
 	const x = tempC / 100;
 	return 4.217473 + x * (-0.2953959 + x * (0.9021456 + x * (-1.465494 + x * (1.307308 - x * 0.4517785))));
-}
-
-/**
- * Dynamic viscosity of liquid water.
- *
- * ln mu = sum a_i (t/100)^i, degree 4; within 0.6 % of IAPWS R12-08 from 0 to 100 degC.
- * @param tempC [degC], 0 to 100
- * @returns [mPa s]
- * @see IAPWS R12-08, computed with the IAPWS library; checked in tests/published/water.test.ts
- */
-export function viscosityMpaS(tempC: number): number {
-	const x = tempC / 100;
-	return Math.exp(7.487125 + x * (-3.385356 + x * (2.847434 + x * (-1.937518 + x * 0.6341113)))) / 1000;
-}
-
-/**
- * Thermal conductivity of liquid water.
- *
- * k = sum a_i (t/100)^i, degree 3; within 0.3 % of the IAPWS library from 0 to 100 degC.
- * @param tempC [degC], 0 to 100
- * @returns [W/(m K)]
- * @see IAPWS library, thermal conductivity of ordinary water; checked in tests/published/water.test.ts
- */
-export function conductivityWPerMK(tempC: number): number {
-	const x = tempC / 100;
-	return 0.5566747 + x * (0.235073 + x * (-0.1536911 + x * 0.04003142));
 }
 
 /**

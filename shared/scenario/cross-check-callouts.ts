@@ -1,5 +1,6 @@
 /** Households, complaints and rules: what makes and ends a callout. */
 import { idsOf, mustBeUnique, type Crossing } from './crossing.ts';
+import { canBeComplainedOf } from './in-common.ts';
 import { foundAdvice, limitIds, safetyRuleIds, scaldAdvice } from './safety.ts';
 import { openingSite, safeStates } from './site.ts';
 
@@ -13,10 +14,9 @@ export function checkCallouts(crossing: Crossing): void {
 }
 
 function checkHouseholds(crossing: Crossing): void {
-	const { sources, model, mustBe } = crossing;
+	const { sources, known, mustBe } = crossing;
 	const { homes } = sources;
 	const facts = idsOf(homes.value.facts);
-	const parameters = new Set(model.parameters.map((parameter) => parameter.key));
 	mustBeUnique(crossing, homes, homes.value.households, ['households']);
 	mustBeUnique(crossing, homes, homes.value.facts, ['facts']);
 	homes.value.households.forEach((household, index) => {
@@ -24,32 +24,36 @@ function checkHouseholds(crossing: Crossing): void {
 		household.facts.forEach((fact, i) => mustBe(homes, at('facts', i), 'a household fact', facts, fact));
 		for (const fact of Object.keys(household.maybe)) mustBe(homes, at('maybe', fact), 'a household fact', facts, fact);
 		for (const key of Object.keys(household.parameters))
-			mustBe(homes, at('parameters', key), `a parameter of the model "${model.id}"`, parameters, key);
+			mustBe(homes, at('parameters', key), 'a parameter of the model, or of another in stock', known.parameters, key);
 	});
 	homes.value.facts.forEach((fact, index) => {
 		for (const key of Object.keys(fact.parameters)) {
-			mustBe(homes, ['facts', index, 'parameters', key], `a parameter of the model "${model.id}"`, parameters, key);
+			mustBe(homes, ['facts', index, 'parameters', key], 'a parameter of the model, or of another in stock', known.parameters, key);
 		}
 	});
 }
 
 function checkComplaints(crossing: Crossing): void {
-	const { sources, quantities, checkIds, mustBe, report } = crossing;
+	const { sources, model, known, checkIds, mustBe, report } = crossing;
 	const { complaints, checks, family } = sources;
-	const demands: ReadonlySet<string> = idsOf(family.value.demands);
 	mustBeUnique(crossing, complaints, complaints.value);
 	if (complaints.value.length > mostComplaints)
 		report(complaints, [mostComplaints], `no more than ${mostComplaints} complaints can be kept apart`);
 	complaints.value.forEach((complaint, index) => {
 		const at = (...path: (string | number)[]) => [index, ...path];
 		complaint.when.forEach((condition, i) => {
-			mustBe(complaints, at('when', i, 'demand'), 'a demand of the family', demands, condition.demand);
-			mustBe(complaints, at('when', i, 'quantity'), 'a quantity of the model', quantities, condition.quantity);
+			mustBe(
+				complaints,
+				at('when', i, 'quantity'),
+				'a quantity of the model, or of another in stock',
+				known.quantities,
+				condition.quantity
+			);
 			if (condition.above === undefined && condition.below === undefined)
 				report(complaints, at('when', i), 'a condition needs "above" or "below"');
 		});
+		if (!canBeComplainedOf(complaint, family.value, model)) return;
 		const { demand, checks: proofs } = complaint.proves;
-		mustBe(complaints, at('proves', 'demand'), 'a demand of the family', demands, demand);
 		proofs.forEach((id, i) => {
 			mustBe(complaints, at('proves', 'checks', i), 'a check', checkIds, id);
 			const check = checks.value.find((other) => other.id === id);
@@ -63,8 +67,8 @@ function checkComplaints(crossing: Crossing): void {
 }
 
 function checkRules(crossing: Crossing): void {
-	const { sources, checkIds, mustBe, report } = crossing;
-	const { rules } = sources;
+	const { sources, remedies, checkIds, mustBe, report } = crossing;
+	const { rules, checks: looks } = sources;
 	const { steps, safety, limits, after, advice, marks, proof } = rules.value;
 	mustBeUnique(crossing, rules, steps, ['steps']);
 	mustBeUnique(crossing, rules, safety, ['safety']);
@@ -77,8 +81,12 @@ function checkRules(crossing: Crossing): void {
 	}
 	const settable = new Set(steps.flatMap((step) => step.sets));
 	for (const state of safeStates) if (!settable.has(state)) report(rules, ['steps'], `no step brings about "${state}"`);
-	for (const [work, checks] of Object.entries(after))
+	const disturbs = new Set<string>([...remedies, ...looks.value].flatMap((work) => work.disturbs));
+	for (const [work, checks] of Object.entries(after)) {
+		// What a family has no part in, it need not be able to check.
+		if (!disturbs.has(work)) continue;
 		checks.forEach((id, i) => mustBe(rules, ['after', work, i], 'a check of the family', checkIds, id));
+	}
 	const sum = marks.safety + marks.parts + marks.economy + marks.evidence + marks.finish;
 	if (Math.abs(sum - 100) > 1e-9) report(rules, ['marks'], `marks must sum to 100; they sum to ${sum}`);
 	if (proof.likely >= proof.proved || proof.proved > 1 || proof.likely <= 0) report(rules, ['proof'], 'expected 0 < likely < proved <= 1');

@@ -4,12 +4,13 @@ import { checkCallouts } from './cross-check-callouts.ts';
 import { checkFaults } from './cross-check-faults.ts';
 import { checkObservations } from './cross-check-observations.ts';
 import { idsOf, mustBeUnique, type Crossing } from './crossing.ts';
+import type { Vocabulary } from './in-common.ts';
 import type { Problem, Remedy } from './pack.ts';
 import type { Sources } from './read.ts';
 import { keyOf } from './sheet.ts';
 
 /** @returns every problem, in the order of the files */
-export function crossCheck(sources: Sources, model: ApplianceModel, remedies: readonly Remedy[]): readonly Problem[] {
+export function crossCheck(sources: Sources, model: ApplianceModel, remedies: readonly Remedy[], known: Vocabulary): readonly Problem[] {
 	const problems: Problem[] = [];
 	const report: Crossing['report'] = (sheet, path, says) => {
 		problems.push({ file: sheet.file, line: sheet.lineOf(path), key: keyOf(path), says });
@@ -18,6 +19,7 @@ export function crossCheck(sources: Sources, model: ApplianceModel, remedies: re
 		sources,
 		model,
 		remedies,
+		known,
 		quantities: new Set(model.quantities.map((quantity) => quantity.key)),
 		places: idsOf(sources.drawing.value.places),
 		checkIds: idsOf(sources.checks.value),

@@ -1,5 +1,6 @@
 /** What the cross-checkers share: the sources, a way to report, and the few tests that each of them makes. */
 import type { ApplianceModel } from '#shared/appliance/model.ts';
+import type { Vocabulary } from './in-common.ts';
 import type { Remedy } from './pack.ts';
 import type { Sources } from './read.ts';
 import { openingSite } from './site.ts';
@@ -10,7 +11,9 @@ export interface Crossing {
 	readonly sources: Sources;
 	readonly model: ApplianceModel;
 	readonly remedies: readonly Remedy[];
-	/** Quantities that a check or complaint may name. */
+	/** What any model in stock knows, for the files that families share. */
+	readonly known: Vocabulary;
+	/** Quantities that a check may name. */
 	readonly quantities: ReadonlySet<string>;
 	readonly places: ReadonlySet<string>;
 	readonly checkIds: ReadonlySet<string>;

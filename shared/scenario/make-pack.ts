@@ -4,6 +4,7 @@ import type { ApplianceModel, Demand, Parameters } from '#shared/appliance/model
 import { contentHash } from '#shared/quantity/hash.ts';
 import { applyFault } from './apply-fault.ts';
 import { crossCheck } from './cross-check.ts';
+import { canBeComplainedOf, vocabularyOf, type Vocabulary } from './in-common.ts';
 import type { Pack, Problem, Remedy } from './pack.ts';
 import { readScenarios, shapes, type Sources } from './read.ts';
 import { part, remedyKinds, type FamilyData, type Fault } from './schema.ts';
@@ -23,23 +24,31 @@ export function makePacks(texts: readonly Text[], models: Readonly<Record<string
 	const { families, problems: unread } = readScenarios(texts);
 	const problems = [...unread];
 	const packs = new Map<string, Pack>();
+	const known = vocabularyOf(Object.values(models));
 	for (const sources of families.values()) {
 		const model = models[sources.family.value.model];
-		const made = model ? makePack(sources, model) : { problems: [noModel(sources, models)] };
+		const made = model ? makePack(sources, model, known) : { problems: [noModel(sources, models)] };
 		if ('pack' in made) packs.set(made.pack.family.id, made.pack);
 		else problems.push(...made.problems);
 	}
 	return { packs, problems };
 }
 
-/** @returns the pack, or every reference in its data that leads nowhere */
-export function makePack(sources: Sources, model: ApplianceModel): { readonly pack: Pack } | { readonly problems: readonly Problem[] } {
+/**
+ * @param known what the models in stock know
+ * @returns the pack, or every reference in its data that leads nowhere
+ */
+function makePack(
+	sources: Sources,
+	model: ApplianceModel,
+	known: Vocabulary
+): { readonly pack: Pack } | { readonly problems: readonly Problem[] } {
 	const { parts, homes } = sources;
 	const remedies = [
 		...parts.value.parts.map(fitting),
 		...parts.value.remedies.map((remedy) => ({ ...remedy, price: { from: remedy.price, to: remedy.price } }))
 	];
-	const problems = crossCheck(sources, model, remedies);
+	const problems = crossCheck(sources, model, remedies, known);
 	if (problems.length > 0) return { problems };
 
 	const content = {
@@ -53,7 +62,7 @@ export function makePack(sources: Sources, model: ApplianceModel): { readonly pa
 		remedies,
 		households: homes.value.households,
 		facts: homes.value.facts,
-		complaints: sources.complaints.value,
+		complaints: sources.complaints.value.filter((complaint) => canBeComplainedOf(complaint, sources.family.value, model)),
 		rules: sources.rules.value
 	};
 	return { pack: packOf(content, model) };

@@ -1,10 +1,11 @@
 /**
  * Reads the texts of `scenarios/` into typed, line-aware sheets. Which shape a file has follows from its folder:
- * `families/`, `faults/`, `checks/`, `parts/` and `drawings/` hold one file a family; the rest is shared by all families.
+ * `families/`, `faults/`, `checks/`, `parts/` and `drawings/` hold one file a family; the rest is shared by all families. A family's checks
+ * may name one of the checks that families share by its id alone.
  */
 import { z } from 'zod';
 import type { Problem } from './pack.ts';
-import { check, complaint, drawing, fact, family, fault, household, instrument, part, remedy, rules } from './schema.ts';
+import { check, complaint, drawing, fact, family, fault, household, instrument, part, remedy, rules, type Check } from './schema.ts';
 import { readSheet, type Sheet, type Text } from './sheet.ts';
 
 export const shapes = {
@@ -24,6 +25,8 @@ export type Shapes = { readonly [Kind in keyof typeof shapes]: z.infer<(typeof s
 export type Sources = { readonly [Kind in keyof Shapes]: Sheet<Shapes[Kind]> };
 
 const ownFolders = { family: 'families', faults: 'faults', checks: 'checks', parts: 'parts', drawing: 'drawings' } as const;
+/** Checks that families share; a family need not take any. */
+const commonChecksFile = 'checks/common.yaml';
 const commonFiles = {
 	instruments: 'checks/instruments.yaml',
 	homes: 'households/homes.yaml',
@@ -50,11 +53,16 @@ export function readScenarios(texts: readonly Text[]): ScenariosRead {
 			problems.push({ file: name, line: 1, key: '', says: 'this file is expected and is missing' });
 			return null;
 		}
-		const result = readSheet(shapes[kind] as unknown as z.ZodType<Shapes[Kind]>, text);
+		const result = readSheet(shapes[kind] as unknown as z.ZodType<Shapes[Kind]>, text, kind === 'checks' ? withCommon : undefined);
 		if ('sheet' in result) return result.sheet;
 		problems.push(...result.problems);
 		return null;
 	};
+
+	const commonChecks = new Map<string, Check>();
+	const withCommon = (raw: unknown) =>
+		Array.isArray(raw) ? raw.map((entry: unknown) => (typeof entry === 'string' && commonChecks.get(entry)) || entry) : raw;
+	if (byName.has(commonChecksFile)) for (const one of read('checks', commonChecksFile)?.value ?? []) commonChecks.set(one.id, one);
 
 	const common = each(commonFiles, read);
 	const families = new Map<string, Sources>();

@@ -22,9 +22,14 @@ export type SheetOrProblems<T> = { readonly sheet: Sheet<T> } | { readonly probl
 
 /**
  * Parses one YAML file and holds it against a schema.
+ * @param expand puts what the file only names in its place, before it is held against the schema
  * @returns the sheet, or every problem found with file, line, key, what was expected and what came
  */
-export function readSheet<T>(schema: z.ZodType<T>, { name, text }: Text): SheetOrProblems<T> {
+export function readSheet<T>(
+	schema: z.ZodType<T>,
+	{ name, text }: Text,
+	expand: (raw: unknown) => unknown = (raw) => raw
+): SheetOrProblems<T> {
 	const lines = new LineCounter();
 	const document = parseDocument(text, { lineCounter: lines, prettyErrors: false });
 	if (document.errors.length > 0) {
@@ -37,7 +42,7 @@ export function readSheet<T>(schema: z.ZodType<T>, { name, text }: Text): SheetO
 		return { problems };
 	}
 	const lineOf = (path: readonly Key[]): number => lineOfPath(document, lines, path);
-	const raw: unknown = document.toJS();
+	const raw = expand(document.toJS());
 	const parsed = schema.safeParse(raw);
 	if (parsed.success) return { sheet: { file: name, value: parsed.data, lineOf } };
 	const problems = parsed.error.issues

@@ -1,4 +1,5 @@
 /** `--set KEY=VALUE`: a household or family parameter by its key, or one of a few plain names. */
+import type { commonNames } from '#shared/appliance/model.ts';
 import type { Overrides } from '#shared/callout/sample-machine.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { household } from '#shared/scenario/schema.ts';
@@ -8,7 +9,7 @@ import { numberWithin } from './options.ts';
 const gasNames = household.shape.gas.unwrap().options;
 
 /** Plain names, with bounds of what a house can have. */
-const plain: Readonly<Record<string, { readonly key: string; readonly from: number; readonly to: number }>> = {
+const plain: Readonly<Record<string, { readonly key: keyof typeof commonNames.parameters; readonly from: number; readonly to: number }>> = {
 	mainTempC: { key: 'water.mainTempC', from: 1, to: 35 },
 	mainPressureBar: { key: 'water.mainPressureBar', from: 0.2, to: 10 },
 	tapOpening: { key: 'tap.opening', from: 0.05, to: 4 },

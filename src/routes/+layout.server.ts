@@ -2,8 +2,10 @@ import { familiesInStock } from '$lib/server/families';
 import { settingsOf } from '$lib/ui/settings';
 import type { LayoutServerLoad } from './$types';
 
-export const load: LayoutServerLoad = ({ cookies }) => ({
+export const load: LayoutServerLoad = ({ cookies, locals }) => ({
 	settings: settingsOf(cookies),
+	/** The name of the account that is signed in; null for a guest and for one who only looks. */
+	signedIn: locals.learner?.name ?? null,
 	/** The local rules of what is in stock, by name. */
 	rulesInStock: [...new Set(familiesInStock().map(({ rules }) => rules))].join(', ')
 });

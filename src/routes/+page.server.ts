@@ -4,22 +4,25 @@ import { startCallout } from '$lib/server/callouts';
 import { runningCallout } from '$lib/server/own-callouts';
 import { familiesInStock, familyPage } from '$lib/server/families';
 import { formOf } from '$lib/server/form-of';
+import { tonight } from '$lib/server/practice/tonight';
 import type { Actions, PageServerLoad } from './$types';
 
-export const load: PageServerLoad = ({ locals }) => {
+export const load: PageServerLoad = async ({ locals }) => {
 	const families = familiesInStock();
 	return {
 		families,
 		drawing: families[0] ? (familyPage(families[0].id)?.drawing ?? null) : null,
 		known: locals.learner !== null,
-		running: locals.learner && runningCallout(locals.learner.id)
+		running: locals.learner && runningCallout(locals.learner.id),
+		practice: locals.learner && (await tonight(locals.learner.id))
 	};
 };
 
 export const actions: Actions = {
 	start: async (event) => {
-		const family = String((await formOf(event.request)).get('family') ?? '');
-		const learner = await learnerOrGuest(event);
+		const form = await formOf(event.request);
+		const family = String(form.get('family') ?? '');
+		const learner = await learnerOrGuest(event, form.get('zone'));
 		const started = startCallout(learner.id, { family });
 		if (started.outcome === 'invalid') error(400, started.says);
 		redirect(303, `/callout/${started.attemptId}`);

@@ -84,7 +84,17 @@ const contents: [string, string, string][] = [
 
 describe('what is no form', () => {
 	it.each(contents)('is turned away with a sentence by every page that takes one: %s', async (_, type, body) => {
-		for (const path of [`/callout/${attemptId}?/act`, '/?/start', '/settings?/keep', '/theme']) {
+		for (const path of [
+			`/callout/${attemptId}?/act`,
+			'/?/start',
+			'/settings?/keep',
+			'/settings?/zone',
+			'/theme',
+			'/sign-in',
+			'/sign-up',
+			'/account?/password',
+			'/account?/delete'
+		]) {
 			const answer = await guest.visitor.send(path, body, type);
 			expect([400, 415], `${path} ${answer.status}`).toContain(answer.status);
 			expect(answer.body).toMatch(/was expected|could not be (read|taken)/);

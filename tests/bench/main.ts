@@ -3,6 +3,7 @@
  *
  *   npm run bench                      all of it
  *   npm run bench -- --callouts 500    over so many callouts in the comparison of policies
+ *   npm run bench -- --learners 20     over so many simulated learners in the comparison of schedules
  *   npm run bench -- --write FILE      the figures also as JSON
  */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -16,12 +17,16 @@ import { beliefAfter, standingOf } from '#shared/diagnosis/belief.ts';
 import { nextActions } from '#shared/diagnosis/next-action.ts';
 import { planCheck } from '#shared/diagnosis/plan.ts';
 import { decodeEvidence, encodeEvidence } from '#shared/diagnosis/store.ts';
+import { optimiserIn } from '../../src/lib/server/optimiser.ts';
+import { fits } from './fits.ts';
 import { arithmetic, printTimes, spreadOf, timed } from './measure.ts';
 import type { Timed } from './measure.ts';
 import { comparePolicies, printPolicies } from './policies.ts';
+import { asMarkdown } from './study/report.ts';
+import { fullSize, runStudy } from './study/study.ts';
 
 const { values: options } = parseArgs({
-	options: { callouts: { type: 'string', default: '200' }, write: { type: 'string' } }
+	options: { callouts: { type: 'string', default: '200' }, learners: { type: 'string', default: '200' }, write: { type: 'string' } }
 });
 
 // A data folder of its own: the table is then really made, and no learner's database is written to.
@@ -63,13 +68,18 @@ try {
 			return nextActions(pack, table, beliefAfter(callout, fresh, table, fresh.events.length), standingOf(callout, fresh));
 		})
 	);
-	times.push(...(await onTheServer(pack.family.id)));
+	times.push(...(await onTheServer(pack.family.id)), ...(await fits()));
 	printTimes(times, baseline);
 
 	console.log('');
 	const policies = comparePolicies(pack, table, Number(options.callouts), 900_000);
 	printPolicies(policies);
-	if (options.write) writeFileSync(options.write, `${JSON.stringify({ packHash: pack.hash, times, policies }, null, '\t')}\n`);
+
+	const size = { ...fullSize, learners: Number(options.learners) };
+	const optimiser = await optimiserIn();
+	const study = await runStudy(size, optimiser);
+	console.log(`\n${asMarkdown(study, size, optimiser !== null)}`);
+	if (options.write) writeFileSync(options.write, `${JSON.stringify({ packHash: pack.hash, times, policies, study }, null, '\t')}\n`);
 } finally {
 	const { closeDatabase } = await import('../../src/lib/server/database/open.ts');
 	closeDatabase();
@@ -79,7 +89,7 @@ try {
 /** From the click on a check to its stored reading, in the service, on a database of its own. */
 async function onTheServer(family: string): Promise<Timed[]> {
 	const { calloutsIn } = await import('../../src/lib/server/callouts.ts');
-	const { addLearner } = await import('../../src/lib/server/accounts.ts');
+	const { addLearner } = await import('../../src/lib/server/accounts/index.ts');
 	const { database } = await import('../../src/lib/server/database/open.ts');
 	const { packs } = await import('../../src/lib/server/packs.ts');
 	const service = calloutsIn(database(), packs());

@@ -1,5 +1,7 @@
 import { expect, test, type Page } from '@playwright/test';
+import { ownerPath, signUp } from './account';
 import { choose, debriefed, debriefMs, leave, openTap, ready, startCallout, take } from './bench';
+import { answer, askFor, beginRound } from './drill';
 
 /** A phone; a laptop at 200 % zoom; a laptop at 400 %. */
 const windows = [
@@ -18,7 +20,23 @@ async function fits(page: Page, where: string): Promise<void> {
 
 test('no page scrolls sideways on a phone or zoomed in', async ({ page }) => {
 	test.setTimeout(debriefMs + 60_000);
-	for (const path of ['/', '/callouts', '/families', '/families/combi-plate-primary', '/words', '/settings', '/nothing-here']) {
+	for (const path of [
+		'/',
+		'/callouts',
+		'/families',
+		'/families/combi-plate-primary',
+		'/words',
+		'/settings',
+		'/settings/recall',
+		'/settings/reminders',
+		'/progress',
+		'/tonight',
+		'/drills',
+		'/sign-in',
+		'/sign-up',
+		'/account',
+		'/nothing-here'
+	]) {
 		await page.goto(path);
 		await fits(page, path);
 	}
@@ -38,6 +56,34 @@ test('no page scrolls sideways on a phone or zoomed in', async ({ page }) => {
 	await leave(page);
 	await debriefed(page);
 	await fits(page, 'the debrief');
+});
+
+test('no account page scrolls sideways, however long the name', async ({ page }) => {
+	await page.goto(ownerPath());
+	await fits(page, 'the owner’s page');
+	await page.setViewportSize({ width: 1280, height: 800 });
+	await signUp(page, 'Wilhelminawilhelminawilhelminawilhelmina');
+	await page.getByText('Delete the account').click();
+	for (const width of [1024, 768]) {
+		await page.setViewportSize({ width, height: 800 });
+		expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
+	}
+	await fits(page, 'an account');
+	await page.goto('/settings');
+	await fits(page, 'settings of a learner');
+});
+
+test('no page of practice scrolls sideways on a phone or zoomed in', async ({ page }) => {
+	test.setTimeout(120_000);
+	await beginRound(page, 30);
+	await fits(page, 'a round');
+	for (const kind of ['one', 'several', 'order', 'figure'] as const) {
+		await page.setViewportSize(windows[0]);
+		await askFor(page, kind);
+		await fits(page, `a drill (${kind})`);
+		await answer(page);
+		await fits(page, `a verdict (${kind})`);
+	}
 });
 
 test('on a phone each place on the drawing is at least 24 pixels wide and high, and no two lie over each other', async ({ page }) => {

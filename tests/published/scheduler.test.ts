@@ -2,7 +2,8 @@
  * The scheduler library that review rests on, held against the published vectors of its reference implementation, FSRS-6.
  *
  * Vectors 1 and 2 are asserted in the suites of py-fsrs and ts-fsrs (source); states in between were computed with ts-fsrs 5.4.2 and agree
- * with py-fsrs (computed). Vector 3: first states (source for short steps, computed for the long term).
+ * with py-fsrs (computed). Vector 3: first states (source for short steps, computed for the long term). Vector 4: computed with ts-fsrs 5.4.2.
+ * Vector 5: source, fsrs-rs. Vectors 6 to 9: computed from the published formulas, 8's values at decay 0.2 from source.
  */
 import { describe, expect, it } from 'vitest';
 import { createEmptyCard, fsrs, generatorParameters } from 'ts-fsrs';
@@ -95,5 +96,55 @@ describe('vector 3: the first review', () => {
 		const scheduler = fsrs(generatorParameters({ ...plain, ...steps }));
 		const { card } = scheduler.next(createEmptyCard(begin), begin, 4);
 		expect(Math.abs(scheduler.get_retrievability(card, card.due, false) - 0.9024733)).toBeLessThan(1e-7);
+	});
+});
+
+describe('vector 4: the card with its short term off', () => {
+	it('orders the four choices strictly, which is why review calls the state and not the card', () => {
+		const scheduler = fsrs(generatorParameters({ ...plain, enable_short_term: false }));
+		let card = createEmptyCard(begin);
+		const days = ([3, 3, 2, 4, 1, 3, 3] as const).map((grade) => {
+			card = scheduler.next(card, card.due, grade).card;
+			return card.scheduled_days;
+		});
+		// py-fsrs with no steps gives 2, 11, 32, 146, 4, 10, 22 for the same grades; see schedule.test.ts.
+		expect(days).toEqual([3, 14, 40, 176, 5, 12, 26]);
+		expect(card.stability).toBeCloseTo(25.73128548, 4);
+		expect(card.difficulty).toBeCloseTo(7.6524678, 6);
+	});
+});
+
+describe('vector 5: intervals of a stability of one day', () => {
+	it('are those asserted in fsrs-rs', () => {
+		const days = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1].map((retention) =>
+			fsrs(generatorParameters({ ...plain, request_retention: retention, maximum_interval: 10_000_000 })).next_interval(1, 0)
+		);
+		// The first is a rounding of 32-bit arithmetic: 3 is allowed there and nothing elsewhere.
+		expect(Math.abs(days[0] - 3_116_766)).toBeLessThanOrEqual(3);
+		expect(days.slice(1)).toEqual([34_793, 2508, 387, 90, 27, 9, 3, 1, 1]);
+	});
+});
+
+describe('vectors 6 and 8: interval and curve', () => {
+	const scheduler = fsrs(generatorParameters(plain));
+
+	it.each([
+		[0.8, 3.31596],
+		[0.85, 1.906426],
+		[0.9, 1],
+		[0.95, 0.402559]
+	])('an interval at %f is %f times the stability', (retention, ratio) => {
+		expect(Math.abs(scheduler.calculate_interval_modifier(retention) - ratio)).toBeLessThan(1e-6);
+	});
+
+	it.each([
+		[0, 1],
+		[1, 0.985682],
+		[5, 0.940344],
+		[10, 0.9],
+		[30, 0.809388],
+		[100, 0.692827]
+	])('after %i days a stability of 10 leaves %f', (days, recall) => {
+		expect(Math.abs(scheduler.forgetting_curve(days, 10) - recall)).toBeLessThan(1e-6);
 	});
 });

@@ -1,6 +1,6 @@
 import { eq } from 'drizzle-orm';
 import { describe, expect, it } from 'vitest';
-import { addLearner } from '$lib/server/accounts.ts';
+import { addLearner } from '$lib/server/accounts/index.ts';
 import { calloutsIn } from '$lib/server/callouts.ts';
 import { attemptsIn } from '$lib/server/database/attempts.ts';
 import { action } from '$lib/server/database/schema.ts';

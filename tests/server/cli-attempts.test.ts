@@ -6,10 +6,13 @@ import { readPacks } from '$lib/server/read-scenarios.ts';
 import { json, typed, written } from './terminal.ts';
 
 const family = 'combi-plate-primary';
-const pack = readPacks().get(family)!;
+const inStock = readPacks();
+const pack = inStock.get(family)!;
 
 // The first time on a machine the evidence table has to be made; afterwards it is read from disk.
-beforeAll(async () => void (await evidenceFor(pack)), 600_000);
+beforeAll(async () => {
+	for (const one of inStock.values()) await evidenceFor(one);
+}, 600_000);
 
 const actions: readonly Action[] = [
 	{ kind: 'demand', demand: 'tap' },
@@ -83,9 +86,9 @@ describe('lint', () => {
 	it('finds every fault told from every other by the checks offered', async () => {
 		const { code, out } = await typed('lint --json');
 		const { ok, families } = JSON.parse(out) as { ok: boolean; families: { family: string; faults: number; inseparable: unknown[] }[] };
-		expect(families.map(({ family, faults, inseparable }) => ({ family, faults, inseparable }))).toEqual([
-			{ family, faults: pack.faults.length, inseparable: [] }
-		]);
+		expect(families.map(({ family, faults, inseparable }) => ({ family, faults, inseparable }))).toEqual(
+			[...inStock].map(([family, { faults }]) => ({ family, faults: faults.length, inseparable: [] }))
+		);
 		expect([ok, code]).toEqual([true, 0]);
 	});
 });
@@ -94,7 +97,7 @@ describe('a file that cannot be used', () => {
 	it.each([
 		['is no JSON', '{', /a readable JSON file/],
 		['has no seed', { family, actions }, /seed: expected \{ family, seed, fault\?, actions \}.*missing/],
-		['has a family that is not there', { ...attempt, family: 'boiler' }, /family: expected one of combi-plate-primary; came "boiler"/],
+		['has a family that is not there', { ...attempt, family: 'boiler' }, /family: expected one of combi-plate-primary, .*; came "boiler"/],
 		['has a fault that is not there', { ...attempt, fault: 'gremlin' }, /fault: expected one of .*; came "gremlin"/],
 		['has an action that is none', { ...attempt, actions: [{ kind: 'kick' }] }, /actions\.0/],
 		[

@@ -46,6 +46,8 @@ interface Played {
 
 async function begin(seed: number, fault: string): Promise<Played> {
 	const { visitor, learnerId } = await guestOf(folder, server.address);
+	// Coached: what a prediction is compared with must not tell either.
+	visitor.cookies.set('provewell-coaching', '1');
 	const started = calloutsIn(db, packs()).start(learnerId, { family: pack!.family.id, seed, fault });
 	if (started.outcome !== 'started') throw new Error(started.says);
 	const callout = makeCallout(pack!, seed, fault);
@@ -64,10 +66,19 @@ function plain({ status, body, headers }: Answer, { attemptId }: Played): string
 async function actAndLook(one: Played, action: Action | null): Promise<string> {
 	const path = `/callout/${one.attemptId}`;
 	const answers = action ? [await one.visitor.post(`${path}?/act`, formOf(action, one.state.events.length))] : [];
-	const next = action ? act(one.callout, one.state, action) : one.state;
-	if (!('refused' in next)) one.state = next;
+	// A prediction goes with its check in one form.
+	const acted = action?.kind === 'predict' ? [action, { kind: 'check' as const, check: action.check }] : action ? [action] : [];
+	for (const each of acted) {
+		const next = act(one.callout, one.state, each);
+		if (!('refused' in next)) one.state = next;
+	}
 	for (const more of ['', '/__data.json', '/debrief', '/debrief/__data.json']) answers.push(await one.visitor.get(`${path}${more}`));
 	return answers.map((answer) => plain(answer, one)).join('\n');
+}
+
+/** Says the same of the first two faults, whichever hides. */
+function predicted(check: string): Action {
+	return { kind: 'predict', check, expects: pack!.faults.slice(0, 2).map(({ id }) => ({ fault: id, reads: 'lower' })) };
 }
 
 /** Looks at the appliance in each demand, opens it, and takes what checks are to be had on the way. */
@@ -84,7 +95,8 @@ function* script(view: () => CalloutView): Generator<Action> {
 	yield* checks(2);
 	yield { kind: 'demand', demand: 'tap' };
 	yield { kind: 'check', check: 'listen-fan-over-time' };
-	yield { kind: 'check', check: 'measure-tap-temperature' };
+	yield predicted('measure-tap-temperature');
+	yield predicted('measure-tap-flow');
 	yield* checks(4);
 	yield { kind: 'demand', demand: 'heating' };
 	yield* checks(2);

@@ -1,5 +1,5 @@
 import { onTestFinished } from 'vitest';
-import { addLearner } from '$lib/server/accounts.ts';
+import { addLearner } from '$lib/server/accounts/index.ts';
 import { calloutsIn, type Callouts, type RunningCallout } from '$lib/server/callouts.ts';
 import { openDatabase, type Database } from '$lib/server/database/open.ts';
 import { packs } from '$lib/server/packs.ts';

@@ -1,7 +1,7 @@
 import { copyFileSync, mkdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it, vi } from 'vitest';
-import { addLearner } from '$lib/server/accounts.ts';
+import { addLearner } from '$lib/server/accounts/index.ts';
 import { calloutsIn } from '$lib/server/callouts.ts';
 import { openDatabase } from '$lib/server/database/open.ts';
 import { settleInQuiet } from '$lib/server/database/settle.ts';

@@ -1,6 +1,6 @@
 /** A premix burner: fan, ratio gas valve, injector, flue, flame. */
-import { pressureLossMbar } from '#shared/physics/gas.ts';
 import type { Parameters } from '#shared/appliance/model.ts';
+import { airPerFanSpeed, freshAirRatio } from './flue-way.ts';
 
 /** Share of the fan's pressure that the flue and air duct take at full rate when clear; and the way through the sump likewise. */
 const FLUE_SHARE = 0.35;
@@ -24,7 +24,10 @@ export interface Rate {
 
 /** Air drawn per fan speed, both as shares of full: 1 with flue and sump clear. */
 function airPerSpeed(p: Parameters): number {
-	return 1 / Math.sqrt(1 - 2 * FLUE_SHARE + FLUE_SHARE / p['flue.openShare'] ** 2 + FLUE_SHARE / p['trap.openShare'] ** 2);
+	return airPerFanSpeed([
+		{ share: FLUE_SHARE, open: p['flue.openShare'] },
+		{ share: FLUE_SHARE, open: p['trap.openShare'] }
+	]);
 }
 
 /**
@@ -39,12 +42,11 @@ export function flueTestMbar(p: Parameters, fanShare: number): number {
  * The burner as a function of fan speed. Air follows speed against the flue's resistance; the ratio valve lets gas follow air, through
  * the injector, up to what the gas pressure can push.
  *
- * air = n / sqrt(1 - f - f + f / flue^2 + f / sump^2),  gas = min(air (design / set) injector, sqrt(pressure / losses at full rate)),
- * lambda = design air / gas; with a share r of flue gas in the air drawn, oxygen balance gives l^2 - lambda l + lambda r = 0.
+ * gas = min(air (design / set) injector, sqrt(pressure / losses at full rate)),  lambda = design air / gas, of which fresh air counts.
  *
  * Assumes square-law resistances, and a ratio valve that is exact until pressure runs out. Flue and sump together take 70 % of the fan's pressure
  * at full rate (invented, of the order of a short flue).
- * @see shared/physics/hydraulics.ts and gas.ts for the square laws
+ * @see flue-way.ts for the air; shared/physics/gas.ts for the square law of gas
  */
 export function premixBurner(p: Parameters): (fanShare: number) => Rate {
 	const perSpeed = airPerSpeed(p);
@@ -61,7 +63,7 @@ export function premixBurner(p: Parameters): (fanShare: number) => Rate {
 		const gasShare = Math.min(airShare * gasPerAir, mostGas);
 		if (gasShare <= 0) return { airShare, gasShare: 0, lambda: Infinity, flameMicroA: 0 };
 		const drawn = (design * airShare) / gasShare;
-		const lambda = recirculated > 0 ? (drawn + Math.sqrt(Math.max(0, drawn * drawn - 4 * drawn * recirculated))) / 2 : drawn;
+		const lambda = freshAirRatio(drawn, recirculated);
 		const stands = lambda > STARVES_AT && lambda < LIFTS_AT;
 		const lift = lambda <= WEAKENS_AT ? 1 : (LIFTS_AT - lambda) / (LIFTS_AT - WEAKENS_AT);
 		return { airShare, gasShare, lambda, flameMicroA: stands ? fullMicroA * lift * (0.55 + 0.45 * Math.min(1, gasShare)) : 0 };
@@ -79,11 +81,4 @@ export function carbonMonoxidePpm(basePpm: number, lambda: number): number {
 	const short = Math.exp((1.1 - lambda) / 0.03);
 	const lifting = Math.exp((lambda - 1.62) / 0.06);
 	return Math.min(4000, basePpm * (1 + short + lifting));
-}
-
-/** Pressures [mbar] on the gas way at a gas rate, a share of full: at the meter outlet, and at the appliance's inlet test point. */
-export function gasPressures(p: Parameters, gasShare: number): { meterMbar: number; inletMbar: number } {
-	const standing = p['gas.lockupMbar'] * Math.max(0, 1 - gasShare / 0.2);
-	const meterMbar = p['gas.meterMbar'] + standing - pressureLossMbar(gasShare, p['gas.meterDroopMbar'], 1);
-	return { meterMbar, inletMbar: meterMbar - pressureLossMbar(gasShare, p['gas.pipeLossMbar'], 1) };
 }

@@ -14,17 +14,18 @@ export interface TapWater {
 }
 
 /**
- * Flow that the main drives through supply, filter, restrictor, turbine and plate exchanger to the tap; a crossed mixer is a second way
+ * Flow that the main drives through supply, filter, restrictor and what heats it to the tap; a crossed mixer is a second way
  * in parallel, from the same supply to the tap.
  *
  * q = sqrt(p / r), resistances in series add, in parallel 1/sqrt(r) adds.
  *
  * Assumes fully turbulent flow and no height between main and tap.
+ * @param heaterR resistance of the way through what heats it [bar/(l/min)2]
  * @returns flows [l/min]; no tap flow unless a tap is open
  * @see shared/physics/hydraulics.ts
  */
-export function tapWater(p: Parameters, demand: Demand): TapWater {
-	const appliance = seriesResistance(openedResistance(p['water.filterR'], p['water.filterOpen']), p['water.restrictorR'], p['plate.tapR']);
+export function tapWater(p: Parameters, demand: Demand, heaterR: number): TapWater {
+	const appliance = seriesResistance(openedResistance(p['water.filterR'], p['water.filterOpen']), p['water.restrictorR'], heaterR);
 	const crossing = openedResistance(p['mixer.crossR'], p['mixer.crossOpen']);
 	const otherOutletLpm = flowLpm(p['water.mainPressureBar'], seriesResistance(p['water.supplyR'], p['outlet.r']));
 	const wide = openedResistance(p['tap.r'], p['tap.opening']);

@@ -2,6 +2,7 @@
 import type { Verb } from '../verb.ts';
 import { best } from './best.ts';
 import { callout } from './callout.ts';
+import { fit } from './fit.ts';
 import { lint } from './lint.ts';
 import { checks, families, faults, parts } from './lists.ts';
 import { readings } from './readings.ts';
@@ -9,4 +10,4 @@ import { replay } from './replay.ts';
 import { suspicion } from './suspicion.ts';
 import { trace } from './trace.ts';
 
-export const verbs: readonly Verb[] = [families, faults, checks, parts, readings, trace, callout, replay, suspicion, best, lint];
+export const verbs: readonly Verb[] = [families, faults, checks, parts, readings, trace, callout, replay, suspicion, best, lint, fit];

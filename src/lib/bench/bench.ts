@@ -1,6 +1,7 @@
 /** What every part of the bench needs to know of the callout it belongs to. */
 import { createContext } from 'svelte';
 import type { CalloutView } from '#shared/callout/view.ts';
+import type { Gap } from '#shared/marking/mark-sheet.ts';
 import type { SoundBand } from '#shared/marking/sound-band.ts';
 
 /** The callout as it stands, as the server last gave it. */
@@ -10,6 +11,18 @@ export interface Now {
 	readonly seq: number;
 	/** Null while they are being worked out; empty where they are not asked for or nothing has been judged. */
 	readonly bands: readonly SoundBand[] | null;
+	/** Predictions that were observed; null while they are being worked out. */
+	readonly gaps: readonly Gap[] | null;
+	/** Null where it is switched off. */
+	readonly coaching: Coaching | null;
+}
+
+/** How coaching stands before the next check. */
+export interface Coaching {
+	/** Whether it asks for a prediction. */
+	readonly asks: boolean;
+	/** How often it asks now, in words. */
+	readonly says: string;
 }
 
 /** Why the last thing asked was not done: nothing was stored and no time passed. */

@@ -13,7 +13,7 @@ const figureThenUnit = new RegExp(`(\\d) (?=(?:${units})(?![\\w/]))`, 'g');
 export const unbroken = (says: string): string => says.replace(figureThenUnit, '$1\u00a0');
 
 /** A sentence from the data with its units as written in the trade, each held to its figure. */
-export const writtenSentence = (says: string): string => unbroken(says.replace(/(?<=\d )(degC|m3\/h|uA)\b/g, writtenUnit));
+export const writtenSentence = (says: string): string => unbroken(says.replace(/(?<=\d )(degC|m3\/h|uA|ohm)\b/g, writtenUnit));
 
 /** How wide a letter of the unit is on a tag, by one of its figure. */
 export const unitShare = 0.8;

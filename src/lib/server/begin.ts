@@ -1,22 +1,36 @@
 /** What happens when the server starts and stops. */
+import { forgetOldSessions, freshOwnerLink } from './accounts/index.ts';
 import { callouts } from './callouts.ts';
 import { closeDatabase, database } from './database/open.ts';
 import { settleInQuiet } from './database/settle.ts';
 import { endDebriefs } from './debriefs.ts';
 import { seedDemo } from './demo.ts';
 import { evidenceFor } from './evidence.ts';
+import { fitAtNight } from './fit-at-night.ts';
 import { log } from './log.ts';
 import { packs } from './packs.ts';
+import { reviewLeftBehind } from './practice/after-a-callout.ts';
 
 /**
- * Opens the database, brings it up to date, fills it with the demo at the first start, and begins the evidence tables that are not on
- * disk yet.
+ * Opens the database, brings it up to date, fills it with the demo at the first start, says how the first owner signs up while there is
+ * none, begins the evidence tables that are not on disk yet, and then the reviews of callouts that the last stop left behind; fits the
+ * scheduler at night.
  * @throws DataFolderProblem, NoScenarios, ScenarioProblems
  */
 export function begin(): void {
 	seedDemo(database(), callouts(), packs());
 	settleInQuiet(database());
-	void makeEvidence();
+	fitAtNight(database());
+	void forgetOldSessions();
+	announceOwnerLink();
+	void makeEvidence().then(reviewLeftBehind);
+}
+
+/** Hands the link to whoever started this process, who knows the address and prints it; else it goes to the terminal with the log. */
+function announceOwnerLink(): void {
+	const path = freshOwnerLink();
+	const heard = path !== null && (process as NodeJS.EventEmitter).emit('provewell:owner-link', path);
+	if (path !== null && !heard) log.info({ path }, 'There is no owner yet. Whoever opens this path becomes the owner.');
 }
 
 /** One family after the other, in the background; a debrief that needs one sooner waits for the same making. */

@@ -5,13 +5,16 @@ import { act } from '#shared/callout/act.ts';
 import { action, type Action } from '#shared/callout/action.ts';
 import type { Callout } from '#shared/callout/callout.ts';
 import { makeCallout, NoComplaint } from '#shared/callout/make.ts';
+import { helpTaken } from '#shared/callout/prediction.ts';
 import { RefusedAction, replay } from '#shared/callout/replay.ts';
 import { UnknownFault } from '#shared/callout/sample-machine.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
 import type { CalloutView } from '#shared/callout/view.ts';
 import { viewOf } from '#shared/callout/view-of.ts';
-import type { Debrief } from '#shared/marking/mark-sheet.ts';
+import { gapsOf } from '#shared/marking/gap.ts';
+import type { Debrief, Gap } from '#shared/marking/mark-sheet.ts';
 import { soundBands, type SoundBand } from '#shared/marking/sound-band.ts';
+import { measuresOf, type CalloutMeasures } from '#shared/review/measures.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { attemptsIn, OutOfTurn } from './database/attempts.ts';
 import { database, type Database } from './database/open.ts';
@@ -19,7 +22,8 @@ import type { Attempt } from './database/schema.ts';
 import { debriefFor } from './debriefs.ts';
 import { evidenceFor } from './evidence.ts';
 import { packs } from './packs.ts';
-import { packAsKept, packToKeep } from './kept-packs.ts';
+import { earlierPacksIn } from './earlier-packs.ts';
+import { packToKeep } from './kept-packs.ts';
 import { inAMoment } from './patience.ts';
 import { Recent } from './recent.ts';
 
@@ -81,18 +85,19 @@ export type Callouts = ReturnType<typeof calloutsIn>;
  */
 export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 	const attempts = attemptsIn(db);
+	const packOf = earlierPacksIn(db, known);
 	const live = new Recent<Live>(500);
 	/** Being worked out, or ready. */
 	const debriefs = new Recent<Promise<Debrief>>(100);
 	const failed = new Set<string>();
-	const keptPacks = new Recent<Pack>(5);
 
 	function bringUp(attemptId: string, learnerId: string): BroughtUp {
 		const kept = live.get(attemptId);
-		if (kept) return kept.attempt.learner === learnerId ? kept : missing;
+		// Whose it is may have changed since it was kept: a guest who signs in brings the work along.
+		if (kept?.attempt.learner === learnerId) return kept;
 		const attempt = attempts.find(attemptId);
 		if (!attempt || attempt.learner !== learnerId) return missing;
-		const pack = packOf(attempt);
+		const pack = packOf(attempt.family, attempt.packHash);
 		if (!pack) return unplayable;
 		const path = attempts.actions(attemptId).map(({ content }) => content);
 		const played = playAgain(pack, attempt, path);
@@ -112,18 +117,6 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 		return one;
 	}
 
-	/** @returns null where this version would make another pack of what was kept */
-	function packOf({ family, packHash }: Attempt): Pack | null {
-		const today = known.get(family);
-		if (today?.hash === packHash) return today;
-		const before = keptPacks.get(packHash);
-		if (before) return before;
-		const content = attempts.packContent(packHash);
-		const pack = content === undefined ? null : packAsKept(content, packHash);
-		if (pack) keptPacks.set(packHash, pack);
-		return pack;
-	}
-
 	function shown({ attempt, callout, state, path }: Live): RunningCallout {
 		return { attemptId: attempt.id, seq: path.length, view: viewOf(callout, state) };
 	}
@@ -141,8 +134,9 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 		 * Starts a callout.
 		 * @param choice.seed   whole number from 0 to 2^31 - 1; drawn where left out
 		 * @param choice.fault  id of the fault to hide; the seed's own where left out
+		 * @param now  [ms since 1970]
 		 */
-		start(learnerId: string, choice: { family: string; seed?: number; fault?: string }): Started {
+		start(learnerId: string, choice: { family: string; seed?: number; fault?: string }, now = Date.now()): Started {
 			const pack = known.get(choice.family);
 			if (!pack)
 				return { outcome: 'invalid', says: `No appliance family "${choice.family}" here; there is ${[...known.keys()].join(', ')}.` };
@@ -159,8 +153,9 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 				packHash: pack.hash,
 				seed,
 				fault: fault ?? null,
-				created: new Date(),
-				ended: null
+				created: new Date(now),
+				ended: null,
+				reviewed: null
 			};
 			const callout = makeCallout(pack, seed, fault);
 			attempts.keepPack({ hash: pack.hash, family: choice.family, content: packToKeep(pack), created: attempt.created });
@@ -185,8 +180,9 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 		 * Does one action: worked out, stored, and only then answered.
 		 * @param wanted  what came from outside, unchecked
 		 * @param seq     the number that the page was given with the callout it shows
+		 * @param now     [ms since 1970]
 		 */
-		act(attemptId: string, learnerId: string, wanted: unknown, seq: number): Acted {
+		act(attemptId: string, learnerId: string, wanted: unknown, seq: number, now = Date.now()): Acted {
 			const one = bringUp(attemptId, learnerId);
 			if (one.outcome !== 'live') return one;
 			const parsed = action.safeParse(wanted);
@@ -195,7 +191,7 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 			if (seq !== one.path.length) return outOfTurn(one, said, seq);
 			const state = act(one.callout, one.state, parsed.data);
 			if ('refused' in state) return { outcome: 'refused', says: state.refused, ...shown(one) };
-			const at = new Date();
+			const at = new Date(now);
 			try {
 				attempts.append({ attempt: attemptId, seq, kind: parsed.data.kind, content: said, at }, state.ended !== null);
 			} catch (error) {
@@ -207,6 +203,23 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 			}
 			const attempt = state.ended === null ? one.attempt : { ...one.attempt, ended: at };
 			return { outcome: 'done', ...shown(keep({ ...one, attempt, state, path: [...one.path, said] })) };
+		},
+
+		/**
+		 * Does several actions one after the other, each stored before the next is worked out, and stops at the first that is not done. Sent
+		 * again after a second click, or after a crash between two of them, it goes on from where the path stands and does nothing twice.
+		 * @param wanted  at least one, unchecked
+		 * @param seq     the number of the first
+		 */
+		actInTurn(attemptId: string, learnerId: string, wanted: readonly [unknown, ...unknown[]], seq: number, now = Date.now()): Acted {
+			const one = bringUp(attemptId, learnerId);
+			if (one.outcome !== 'live') return one;
+			const stored = Number.isInteger(seq) && seq >= 0 ? one.path.slice(seq) : [];
+			const isRepeat = stored.length > 0 && stored.length <= wanted.length && stored.every((said, at) => said === saidBy(wanted[at]));
+			let at = isRepeat ? stored.length - 1 : 0;
+			let acted = this.act(attemptId, learnerId, wanted[at], seq + at, now);
+			while (acted.outcome === 'done' && ++at < wanted.length) acted = this.act(attemptId, learnerId, wanted[at], seq + at, now);
+			return acted;
 		},
 
 		/**
@@ -231,6 +244,12 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 			return { outcome: 'debriefed', debrief: await made, callout: shown(one), invented };
 		},
 
+		/** How a callout of this learner's was worked; null while it runs, and where it cannot be played again. */
+		measures(attemptId: string, learnerId: string): CalloutMeasures | null {
+			const one = bringUp(attemptId, learnerId);
+			return one.outcome === 'live' && one.state.ended !== null ? measuresOf(one.callout, one.state, null) : null;
+		},
+
 		/**
 		 * What a sound appliance reads, for readings taken and then judged; null where the evidence table is still being made.
 		 * @throws what the making of the table failed with
@@ -244,6 +263,18 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 		},
 
 		/**
+		 * What was predicted of checks against what they read; null where the evidence table is still being made.
+		 * @throws what the making of the table failed with
+		 */
+		async gaps(attemptId: string, learnerId: string): Promise<readonly Gap[] | null> {
+			const one = bringUp(attemptId, learnerId);
+			if (one.outcome !== 'live' || !helpTaken(one.state)) return [];
+			const { callout, state } = one;
+			const table = await inAMoment(evidenceFor(callout.pack));
+			return table && gapsOf(callout.pack, state, table);
+		},
+
+		/**
 		 * The hash of the pack an attempt was made from, by which the progress of its evidence table is known.
 		 * @param learnerId  as for `debrief`
 		 */
@@ -252,6 +283,12 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 			return one.outcome === 'live' ? one.attempt.packHash : null;
 		}
 	};
+}
+
+/** An action as it would be stored; null for what is none. */
+function saidBy(wanted: unknown): string | null {
+	const parsed = action.safeParse(wanted);
+	return parsed.success ? JSON.stringify(parsed.data) : null;
 }
 
 /** Where stored actions lead; null where one of them is nothing that can be done there any more. */
@@ -276,6 +313,8 @@ export function callouts(): Callouts {
 export const startCallout: Callouts['start'] = (...given) => callouts().start(...given);
 export const findCallout: Callouts['find'] = (...given) => callouts().find(...given);
 export const actOn: Callouts['act'] = (...given) => callouts().act(...given);
+export const actInTurn: Callouts['actInTurn'] = (...given) => callouts().actInTurn(...given);
 export const debriefOf: Callouts['debrief'] = (...given) => callouts().debrief(...given);
 export const soundBandsOf: Callouts['soundBands'] = (...given) => callouts().soundBands(...given);
+export const gapsOfCallout: Callouts['gaps'] = (...given) => callouts().gaps(...given);
 export const packHashOf: Callouts['packHashOf'] = (...given) => callouts().packHashOf(...given);

@@ -4,7 +4,7 @@ import type { Action } from '#shared/callout/action.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Fault, SiteState } from '#shared/scenario/schema.ts';
 import { openingSite } from '#shared/scenario/site.ts';
-import { addLearner } from './accounts.ts';
+import { addLearner } from './accounts/index.ts';
 import type { Callouts, RunningCallout } from './callouts.ts';
 import type { Database } from './database/open.ts';
 import { learner } from './database/schema.ts';

@@ -2,6 +2,8 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { models } from '#shared/appliance/families/index.ts';
+import { skillsOf } from '#shared/review/skills.ts';
+import { curriculumFile, readCurriculum, type CurriculumRead } from '#shared/scenario/curriculum.ts';
 import { glossaryFile, readGlossary, type GlossaryRead } from '#shared/scenario/glossary.ts';
 import { makePacks } from '#shared/scenario/make-pack.ts';
 import type { Pack, Problem } from '#shared/scenario/pack.ts';
@@ -45,7 +47,7 @@ export function readPacks(folder = scenariosFolder()): ReadonlyMap<string, Pack>
 	if (!existsSync(folder)) throw new NoScenarios(folder);
 	const texts = textsIn(folder);
 	const { packs, problems: unfit } = makePacks(texts, models);
-	const problems = [...unfit, ...glossaryIn(texts).problems];
+	const problems = [...unfit, ...glossaryIn(texts).problems, ...curriculumProblems(texts, packs)];
 	if (problems.length > 0) throw new ScenarioProblems(folder, problems);
 	if (packs.size === 0) throw new ScenarioProblems(folder, [{ file: 'families/', line: 1, key: '', says: 'no family found' }]);
 	return packs;
@@ -55,6 +57,24 @@ export function readPacks(folder = scenariosFolder()): ReadonlyMap<string, Pack>
 export function glossaryIn(texts: readonly Text[]): GlossaryRead {
 	const text = texts.find(({ name }) => name === glossaryFile);
 	return text ? readGlossary(text) : { terms: [], problems: [] };
+}
+
+/** The curriculum among the texts of `scenarios/`; null where there is none. */
+export function curriculumIn(texts: readonly Text[]): CurriculumRead {
+	const text = texts.find(({ name }) => name === curriculumFile);
+	return text ? readCurriculum(text) : { curriculum: null, problems: [] };
+}
+
+/** What is wrong in the curriculum itself, and what it says of families and areas that no pack has. */
+function curriculumProblems(texts: readonly Text[], packs: ReadonlyMap<string, Pack>): Problem[] {
+	const { curriculum, problems } = curriculumIn(texts);
+	if (!curriculum) return [...problems];
+	return skillsOf(curriculum, packs.values()).problems.map(({ skill, says }) => ({
+		file: curriculumFile,
+		line: 1,
+		key: `families ${skill}`,
+		says
+	}));
 }
 
 /** Every YAML file under the folder, named by its path in it. A folder that cannot be read holds none. */

@@ -7,6 +7,7 @@ export const cookieNames = {
 	contrast: 'provewell-contrast',
 	ownSettings: 'provewell-own-settings',
 	bands: 'provewell-bands',
+	coaching: 'provewell-coaching',
 	order: 'provewell-sheet-order',
 	toured: 'provewell-toured'
 } as const;
@@ -21,6 +22,8 @@ export interface Settings {
 	readonly ownSettings: boolean;
 	/** After a judgement the band of a sound appliance is shown beside each reading. */
 	readonly bands: boolean;
+	/** Before a check the learner is asked what it would read. */
+	readonly coaching: boolean;
 }
 
 export function settingsOf(cookies: { get(name: string): string | undefined }): Settings {
@@ -29,7 +32,8 @@ export function settingsOf(cookies: { get(name: string): string | undefined }): 
 		theme: themeOf(cookies.get(cookieNames.theme)),
 		contrast: isOn(cookieNames.contrast),
 		ownSettings: isOn(cookieNames.ownSettings),
-		bands: isOn(cookieNames.bands)
+		bands: isOn(cookieNames.bands),
+		coaching: isOn(cookieNames.coaching)
 	};
 }
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { sensing } from '#shared/appliance/families/combi-plate-primary/simulate.ts';
+import { sensing } from '#shared/appliance/components/pipe-sensor.ts';
 import { ntc10k, ntcOhm, ntcTempC } from '#shared/physics/thermistor.ts';
 
 test('the sensing curve is that of the thermistor, to 0.02 K', () => {

@@ -1,7 +1,8 @@
 /** Arbitrary actions on a pack: mostly of things that exist, now and then of things that do not. */
 import fc from 'fast-check';
 import { demands } from '#shared/appliance/model.ts';
-import { sureness, type Action } from '#shared/callout/action.ts';
+import { mostSuspects, sureness, type Action } from '#shared/callout/action.ts';
+import { readsOf } from '#shared/callout/prediction.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { rotaryOf, toolOf } from '#shared/scenario/rotary.ts';
 
@@ -22,8 +23,27 @@ export function anyAction(pack: Pack): fc.Arbitrary<Action> {
 			arbitrary: fc.record({ kind: fc.constant('remedy' as const), remedy: idOf(pack.remedies), sure: fc.constantFrom(...sureness) })
 		},
 		{ weight: 1, arbitrary: fc.record({ kind: fc.constant('judge' as const), still: some(pack.faults, 4) }) },
+		{ weight: 3, arbitrary: anyPrediction(pack) },
 		{ weight: 2, arbitrary: fc.constant({ kind: 'prove' as const }) },
 		{ weight: 1, arbitrary: fc.record({ kind: fc.constant('leave' as const), told: some(pack.advice, 3) }) }
+	);
+}
+
+/** What a check would read under two or three faults; now and then of what there is not. */
+export function anyPrediction(pack: Pack): fc.Arbitrary<Extract<Action, { kind: 'predict' }>> {
+	const odd = { weight: 1, arbitrary: fc.constant('no-such-thing') };
+	return fc.constantFrom(...pack.checks).chain((check) =>
+		fc.record({
+			kind: fc.constant('predict' as const),
+			check: fc.oneof({ weight: 20, arbitrary: fc.constant(check.id) }, odd),
+			expects: fc.uniqueArray(
+				fc.record({
+					fault: fc.oneof({ weight: 20, arbitrary: fc.constantFrom(...pack.faults.map(({ id }) => id)) }, odd),
+					reads: fc.oneof({ weight: 20, arbitrary: fc.constantFrom(...readsOf(check.words?.map(({ word }) => word) ?? null)) }, odd)
+				}),
+				{ minLength: 2, maxLength: mostSuspects, selector: ({ fault }) => fault }
+			)
+		})
 	);
 }
 

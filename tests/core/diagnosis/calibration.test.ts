@@ -6,7 +6,12 @@ import { columnsOf } from '#shared/diagnosis/columns.ts';
 import { suspicion } from '#shared/diagnosis/suspicion.ts';
 import { chance } from '#shared/quantity/random.ts';
 import type { Check } from '#shared/scenario/schema.ts';
-import { pack, table } from '../marking/walk.ts';
+import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
+import type { Pack } from '#shared/scenario/pack.ts';
+import { evidenceFor } from '$lib/server/evidence.ts';
+import { stock } from '../../sampled.ts';
+
+const tables = await Promise.all(stock.map(async ({ id, pack }) => ({ id, pack, table: await evidenceFor(pack) })));
 
 const calloutsTried = 1000;
 const firstSeed = 2_000_000;
@@ -19,7 +24,7 @@ interface Held {
 	readonly isTrue: boolean;
 }
 
-function heldOver(allowed: (check: Check) => boolean, first: number): { held: Held[]; logLoss: number } {
+function heldOver(pack: Pack, table: EvidenceTable, allowed: (check: Check) => boolean, first: number): { held: Held[]; logLoss: number } {
 	const columns = columnsOf(pack).filter(({ check }) => allowed(check));
 	const held: Held[] = [];
 	let logLoss = 0;
@@ -46,28 +51,30 @@ function band(held: readonly Held[], from: number, to: number) {
 	return { count: within.length, mean, share, error: Math.sqrt((mean * (1 - mean)) / within.length) };
 }
 
-describe.each([
-	['with direct measurements of parts', () => true, firstSeed],
-	['without direct measurements of parts', (check: Check) => !isDirect(check), firstSeed + calloutsTried]
-])('belief %s', (_, allowed, first) => {
-	const { held, logLoss } = heldOver(allowed, first);
+describe.each(tables)('$id', ({ pack, table }) => {
+	describe.each([
+		['with direct measurements of parts', () => true, firstSeed],
+		['without direct measurements of parts', (check: Check) => !isDirect(check), firstSeed + calloutsTried]
+	])('belief %s', (_, allowed, first) => {
+		const { held, logLoss } = heldOver(pack, table, allowed, first);
 
-	it.each([
-		[0.05, 0.2],
-		[0.2, 0.4],
-		[0.4, 0.7],
-		[0.7, 0.9],
-		[0.9, 1]
-	])('held from %f to %f comes true about as often', (from, to) => {
-		const { count, mean, share, error } = band(held, from, to);
-		expect(count).toBeGreaterThan(20);
-		// Six parts in a hundred for what a finite table cannot know, and three standard errors of the count.
-		expect(Math.abs(share - mean), `held ${mean.toFixed(2)}, true ${share.toFixed(2)} of ${count}`).toBeLessThan(0.06 + 3 * error);
-	});
+		it.each([
+			[0.05, 0.2],
+			[0.2, 0.4],
+			[0.4, 0.7],
+			[0.7, 0.9],
+			[0.9, 1]
+		])('held from %f to %f comes true about as often', (from, to) => {
+			const { count, mean, share, error } = band(held, from, to);
+			expect(count).toBeGreaterThan(20);
+			// Six parts in a hundred for what a finite table cannot know, and three standard errors of the count.
+			expect(Math.abs(share - mean), `held ${mean.toFixed(2)}, true ${share.toFixed(2)} of ${count}`).toBeLessThan(0.06 + 3 * error);
+		});
 
-	it('knows more than the frequency of faults alone', () => {
-		const total = pack.faults.reduce((sum, fault) => sum + fault.weight, 0);
-		const frequency = pack.faults.reduce((sum, fault) => sum - (fault.weight / total) * Math.log(fault.weight / total), 0);
-		expect(logLoss).toBeLessThan(frequency / 2);
+		it('knows more than the frequency of faults alone', () => {
+			const total = pack.faults.reduce((sum, fault) => sum + fault.weight, 0);
+			const frequency = pack.faults.reduce((sum, fault) => sum - (fault.weight / total) * Math.log(fault.weight / total), 0);
+			expect(logLoss).toBeLessThan(frequency / 2);
+		});
 	});
 });

@@ -1,9 +1,7 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { parse } from 'yaml';
-import { check as checkSchema, drawing as drawingSchema } from '#shared/scenario/schema.ts';
 import { holdsFrom, paceAt, paceOfWord, paceWord } from '$lib/bench/drawing/places/motion';
 import { symbols } from '$lib/bench/drawing/symbols';
+import { stock } from '../../sampled.ts';
 
 const fan = { id: 'a-fan', symbol: 'fan' };
 const seen = (over: Partial<Parameters<typeof paceAt>[1][number]> = {}) => ({
@@ -67,10 +65,7 @@ describe('the moving part of a place', () => {
 /** Checks at a moving part that say nothing of whether it moves in the run: by hand at rest, or of something else there. */
 const saysNothing = ['spin-turbine'];
 
-describe.each(readdirSync('scenarios/drawings'))('%s', (file) => {
-	const drawing = drawingSchema.parse(parse(readFileSync(`scenarios/drawings/${file}`, 'utf8')));
-	const checks = checkSchema.array().parse(parse(readFileSync(`scenarios/checks/${file}`, 'utf8')));
-
+describe.each(stock)('$id', ({ pack: { drawing, checks } }) => {
 	it('knows every word that a check at a moving part may return', () => {
 		const moving = drawing.places.filter(({ symbol }) => symbol in paceOfWord);
 		expect(moving.length).toBeGreaterThan(0);

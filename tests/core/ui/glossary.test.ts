@@ -4,7 +4,7 @@ import { makePacks } from '#shared/scenario/make-pack.ts';
 import { models } from '#shared/appliance/families/index.ts';
 import { markTerms } from '$lib/ui/glossary/mark-terms.ts';
 import { scenariosFolder, textsIn } from '$lib/server/read-scenarios.ts';
-import { combi } from '../../sampled.ts';
+import { combi, stock } from '../../sampled.ts';
 
 const texts = textsIn(scenariosFolder());
 const { terms, problems } = readGlossary(texts.find(({ name }) => name === glossaryFile)!);
@@ -25,10 +25,10 @@ describe('the glossary in stock', () => {
 	});
 
 	it('has no term that no check, place or reason uses', () => {
-		const said = [
-			...combi.checks.flatMap(({ name, how, misleads = '', why }) => [name, how, misleads, why]),
-			...combi.drawing.places.flatMap(({ name, says }) => [name, says])
-		];
+		const said = stock.flatMap(({ pack }) => [
+			...pack.checks.flatMap(({ name, how, misleads = '', why }) => [name, how, misleads, why]),
+			...pack.drawing.places.flatMap(({ name, says }) => [name, says])
+		]);
 		const used = new Set(said.flatMap((sentence) => markTerms([sentence], terms)[0].map(({ term: one }) => one?.id)));
 		expect(terms.filter(({ id }) => !used.has(id)).map(({ id }) => id)).toEqual([]);
 	});

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readAction } from '../../../src/routes/callout/[id]/read-action.ts';
+import { readAction, readActions } from '../../../src/routes/callout/[id]/read-action.ts';
 
 const read = (...fields: [string, string][]) => {
 	const form = new FormData();
@@ -16,6 +16,31 @@ describe('a form of the bench, read', () => {
 
 	it('counts a line break of a note as one character', () => {
 		expect(read(['kind', 'note'], ['text', 'one\r\ntwo']).wanted).toEqual({ kind: 'note', text: 'one\ntwo' });
+	});
+
+	it('puts a prediction before its check, suspects with what each would read, an unnamed third left out', () => {
+		const form = new FormData();
+		const fields = [
+			['kind', 'predict'],
+			['check', 'tap'],
+			['fault', 'a'],
+			['reads', 'lower'],
+			['fault', 'b'],
+			['reads', 'as-sound'],
+			['fault', ''],
+			['reads', 'cannot-tell'],
+			['range', 'v20'],
+			['seq', '3']
+		] as const;
+		for (const [name, value] of fields) form.append(name, value);
+		const expects = [
+			{ fault: 'a', reads: 'lower' },
+			{ fault: 'b', reads: 'as-sound' }
+		];
+		const check = { kind: 'check', check: 'tap', range: 'v20' };
+		expect(readActions(form)).toEqual({ seq: 3, wanted: [{ kind: 'predict', check: 'tap', expects }, check] });
+		form.set('kind', 'check');
+		expect(readActions(form)).toEqual({ seq: 3, wanted: [check] });
 	});
 
 	it('takes a number in the path from digits only', () => {

@@ -6,8 +6,7 @@
  * for times, gains and limits are of the order met in the trade (common practice, no source).
  */
 import type { Parameters } from '#shared/appliance/model.ts';
-
-export const TICK_S = 0.5;
+import { TICK_S } from '#shared/appliance/running/tick.ts';
 
 export const lockouts = [
 	'none',

@@ -2,20 +2,16 @@
  * A condensing combination boiler with a plate heat exchanger, premix fan and ratio gas valve, a motorised diverter resting in the
  * hot-water position, a flow turbine, no sensor on the hot-water outlet, two primary sensors and two user's dials.
  */
-import type { ApplianceModel, Definition, Trace } from '#shared/appliance/model.ts';
-import { lockouts, TICK_S } from './control.ts';
+import type { ApplianceModel } from '#shared/appliance/model.ts';
+import { traceOf, type Signal } from '#shared/appliance/running/trace.ts';
+import { lockouts } from './control.ts';
 import { lump } from './plant.ts';
 import { parameters } from './parameters.ts';
 import { quantities } from './quantities.ts';
-import { settle } from './settle.ts';
+import { RUN_S, settle } from './settle.ts';
 import { simulate, type Moment } from './simulate.ts';
-import { RUN_S } from './window.ts';
 
-interface Signal extends Definition {
-	readonly of: (m: Moment) => number;
-}
-
-const signals: readonly Signal[] = [
+const signals: readonly Signal<Moment>[] = [
 	{ key: 'fanPercent', unit: '%', says: 'Fan speed, share of full', of: (m) => 100 * m.fanShare },
 	{ key: 'primaryFlowTempC', unit: 'degC', says: 'Flow pipe', of: (m) => m.plant.state[lump.exchanger] },
 	{ key: 'primaryReturnTempC', unit: 'degC', says: 'Return pipe', of: (m) => m.plant.state[lump.return1] },
@@ -44,22 +40,5 @@ export const combiPlatePrimary: ApplianceModel = {
 	runS: RUN_S,
 	lockouts,
 	settle: (machine, demand, stepS = STEP_S) => settle(machine, demand, stepS),
-	trace(machine, demand, seconds, stepS = STEP_S): Trace {
-		const every = Math.max(1, Math.round(stepS / TICK_S));
-		const at: number[] = [];
-		const columns = signals.map((): number[] => []);
-		let moments = 0;
-		const note = (m: Moment): void => {
-			if (moments % every === 0) {
-				at.push(m.seconds);
-				signals.forEach((signal, i) => columns[i]!.push(signal.of(m)));
-			}
-			moments += 1;
-		};
-		simulate(machine, demand, seconds, Math.min(stepS, TICK_S), note, stepS < TICK_S);
-		return {
-			seconds: Float64Array.from(at),
-			signals: Object.fromEntries(signals.map((signal, i) => [signal.key, Float64Array.from(columns[i]!)]))
-		};
-	}
+	trace: (machine, demand, seconds, stepS = STEP_S) => traceOf(signals, (...given) => simulate(machine, demand, ...given), seconds, stepS)
 };

@@ -14,6 +14,7 @@ import { counterflowEffectiveness, plateConductance } from '#shared/physics/exch
 import { heatPerLitreK } from '#shared/physics/water.ts';
 import type { PrimaryFlows } from '#shared/appliance/components/primary-water.ts';
 import type { Parameters } from '#shared/appliance/model.ts';
+import { rungeKutta } from '#shared/appliance/running/runge-kutta.ts';
 
 /** Where each lump stands in the state. */
 export const lump = {
@@ -86,13 +87,9 @@ export function makePlant(p: Parameters, circuitTempC: number): Plant {
 	let wTap = 0;
 	let plateKwPerK = 0;
 
-	const k1 = new Float64Array(LUMPS);
-	const k2 = new Float64Array(LUMPS);
-	const k3 = new Float64Array(LUMPS);
-	const k4 = new Float64Array(LUMPS);
-	const middle = new Float64Array(LUMPS);
+	let heatKw = 0;
 
-	function slope(y: Float64Array, heatKw: number, out: Float64Array): void {
+	function slope(y: Float64Array, out: Float64Array): void {
 		const exchanger = y[0];
 		const flow3 = y[3];
 		const plateHot = y[4];
@@ -116,10 +113,7 @@ export function makePlant(p: Parameters, circuitTempC: number): Plant {
 		out[12] = (y[6] - y[12]) * lag;
 	}
 
-	function between(k: Float64Array, share: number): Float64Array {
-		for (let i = 0; i < LUMPS; i += 1) middle[i] = state[i] + share * k[i];
-		return middle;
-	}
+	const carryOn = rungeKutta(state, slope);
 
 	return {
 		state,
@@ -145,14 +139,9 @@ export function makePlant(p: Parameters, circuitTempC: number): Plant {
 			});
 			plateKwPerK = counterflowEffectiveness(conductance / least, least / Math.max(wPlate, wTap)) * least;
 		},
-		advance(heatKw, stepS, steps) {
-			for (let n = 0; n < steps; n += 1) {
-				slope(state, heatKw, k1);
-				slope(between(k1, stepS / 2), heatKw, k2);
-				slope(between(k2, stepS / 2), heatKw, k3);
-				slope(between(k3, stepS), heatKw, k4);
-				for (let i = 0; i < LUMPS; i += 1) state[i] += (stepS / 6) * (k1[i] + 2 * k2[i] + 2 * k3[i] + k4[i]);
-			}
+		advance(nowKw, stepS, steps) {
+			heatKw = nowKw;
+			carryOn(stepS, steps);
 		},
 		tapHeatKw: () => wTap * (state[lump.plateTap] - main),
 		circuitHeatKw: () => wCircuit * (state[lump.heatingPipe] - state[lump.radiators]),

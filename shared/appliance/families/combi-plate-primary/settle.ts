@@ -1,31 +1,39 @@
 /** Settled readings of this family, from a run and from what can be seen and measured without one. */
 import { co2Percent, coRatio, o2Percent } from '#shared/physics/combustion.ts';
 import { windingOhm } from '#shared/physics/circuit.ts';
-import { ntc10k, ntcOhm } from '#shared/physics/thermistor.ts';
-import { carbonMonoxidePpm, flueTestMbar, gasPressures } from '#shared/appliance/components/premix-burner.ts';
+import { burnt, gasPressures } from '#shared/appliance/components/gas-supply.ts';
+import { sensorOhm } from '#shared/appliance/components/pipe-sensor.ts';
+import { carbonMonoxidePpm, flueTestMbar } from '#shared/appliance/components/premix-burner.ts';
 import { tapWater } from '#shared/appliance/components/tap-water.ts';
 import { terminalV } from '#shared/appliance/components/terminal.ts';
 import type { Demand, Parameters } from '#shared/appliance/model.ts';
+import { readRun, type ReadBy, type Whole } from '#shared/appliance/running/window.ts';
 import { lockouts, tapDialPosition, type Lockout } from './control.ts';
 import type { Quantity } from './quantities.ts';
-import { burnt } from './simulate.ts';
-import { runAndRead, type Means, type Whole } from './window.ts';
+import { simulate, type Moment } from './simulate.ts';
+import { wanted } from './wanted.ts';
 
 /** Windings of pump, fan and gas valve: of that order. Common practice, no source. */
 const LOAD_OHM = 1000;
 /** Resistances from here on are an open circuit. */
 const OPEN_OHM = 1e7;
 
+/** How long a run lasts before it is read [s]. */
+export const RUN_S: Readonly<Record<Demand, number>> = { none: 2, tap: 240, 'part-tap': 240, both: 240, heating: 900 };
+
+type Read = ReadBy<typeof wanted>;
+
 interface Run {
 	readonly p: Parameters;
 	readonly demand: Demand;
-	readonly means: Means;
+	readonly means: Read['moving'] & Read['held'];
+	readonly read: Read;
 	readonly whole: Whole;
 	readonly powered: boolean;
 }
 
-function water({ p, demand, means, whole }: Run) {
-	const flow = tapWater(p, demand);
+function water({ p, demand, means, read }: Run) {
+	const flow = tapWater(p, demand, p['plate.tapR']);
 	const tapFlowLpm = flow.applianceLpm + flow.crossedLpm;
 	const main = p['water.mainTempC'];
 	const tapTempC = tapFlowLpm > 0 ? (flow.applianceLpm * means.tapC + flow.crossedLpm * main) / tapFlowLpm : main;
@@ -42,7 +50,7 @@ function water({ p, demand, means, whole }: Run) {
 		turbineStictionLpm: p['turbine.stictionLpm'],
 		turbineHz: (means.sensedLpm * p['turbine.pulsesPerLitre']) / 60,
 		// The lamp is fed by the board.
-		turbineSteadiness: boardAlive(p) ? whole.turning : 0
+		turbineSteadiness: boardAlive(p) ? read.throughout.turning : 0
 	};
 }
 
@@ -72,10 +80,11 @@ function primary({ p, means, whole }: Run) {
 	};
 }
 
-function burning({ p, means, whole }: Run) {
+function burning({ p, means, read, whole }: Run) {
 	const gas = burnt(p);
 	const lit = means.lit > 0;
-	const { gasShare, lambda, flameMicroA, flueC } = means.whileLit;
+	const { gasShare, lambda, flameMicroA, flueC } = read.whileLit;
+	const fanMost = read.most.fanShare;
 	const now = gasPressures(p, gasShare);
 	const standing = gasPressures(p, 0);
 	const co2 = lit ? co2Percent(lambda, gas) : 0;
@@ -83,9 +92,9 @@ function burning({ p, means, whole }: Run) {
 	return {
 		fanPercent: 100 * means.fanShare,
 		fanSpeedRpm: means.fanShare * p['fan.maxRpm'],
-		fanLatePercent: whole.fanMost > 0.05 ? (100 * whole.fanLate) / whole.fanMost : 0,
-		fanHeardPercent: whole.fanMost > 0.05 ? Math.max(5, (100 * whole.fanLate) / whole.fanMost) : 0,
-		fanLeastPercent: whole.fanMost > 0.05 ? (100 * whole.fanLeastLate) / whole.fanMost : 0,
+		fanLatePercent: fanMost > 0.05 ? (100 * read.last.fanShare) / fanMost : 0,
+		fanHeardPercent: fanMost > 0.05 ? Math.max(5, (100 * read.last.fanShare) / fanMost) : 0,
+		fanLeastPercent: fanMost > 0.05 ? (100 * read.leastLate.fanShare) / fanMost : 0,
 		burnerOnFraction: means.lit,
 		burnerStarts: whole.starts,
 		burnerLightings: whole.lightings,
@@ -109,7 +118,7 @@ function burning({ p, means, whole }: Run) {
 		flueTestMbar: flueTestMbar(p, means.fanShare),
 		flueOpenPercent: 100 * p['flue.openShare'],
 		trapOpenPercent: 100 * p['trap.openShare'],
-		flameMicroA: lit ? flameMicroA : whole.flameMost,
+		flameMicroA: lit ? flameMicroA : read.most.flameMicroA,
 		electrodePercent: 100 * p['flame.electrode']
 	};
 }
@@ -123,7 +132,6 @@ function electrics({ p, means, whole, powered }: Run) {
 	const onBoard = powered ? volts : 0;
 	const winding = p['diverter.windingOhm'] >= OPEN_OHM ? Infinity : windingOhm(p['diverter.windingOhm'], p['room.tempC']);
 	const terminal = (driven: boolean): number => terminalV(onBoard, driven, LOAD_OHM);
-	const sensorOhm = (tempC: number, factor: number, joined: number): number => (joined > 0 ? factor * ntcOhm(tempC, ntc10k) : Infinity);
 	const flow = [p['flowSensor.ohmFactor'], p['flowSensor.joined']] as const;
 	const back = [p['returnSensor.ohmFactor'], p['returnSensor.joined']] as const;
 	return {
@@ -161,6 +169,10 @@ function electrics({ p, means, whole, powered }: Run) {
  * @param stepS integration step [s]
  */
 export function settle(p: Parameters, demand: Demand, stepS: number): Record<Quantity, number> {
-	const run: Run = { p, demand, ...runAndRead(p, demand, stepS), powered: p['supply.fuse'] > 0 };
-	return { ...water(run), ...primary(run), ...burning(run), ...electrics(run) };
+	const { read, whole } = readRun<Moment, typeof wanted>(wanted, RUN_S[demand], (observe) =>
+		simulate(p, demand, RUN_S[demand], stepS, observe)
+	);
+	const run: Run = { p, demand, means: Object.assign({}, read.moving, read.held), read, whole, powered: p['supply.fuse'] > 0 };
+	// Spreading so many keys into a literal costs more than the run.
+	return Object.assign(water(run), primary(run), burning(run), electrics(run));
 }

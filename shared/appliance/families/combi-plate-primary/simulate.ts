@@ -1,13 +1,14 @@
 /** One run of this family under one demand: board, burner, water and heat stepped together. Settled readings and traces both come from here. */
-import { combustionEfficiencyNet, combustionOf } from '#shared/physics/combustion.ts';
-import type { GasId } from '#shared/physics/gas.ts';
-import { ntc10k, ntcOhm, ntcTempC } from '#shared/physics/thermistor.ts';
 import { flowTurbine } from '#shared/appliance/components/flow-turbine.ts';
+import { heatKept } from '#shared/appliance/components/flue-way.ts';
+import { burnt } from '#shared/appliance/components/gas-supply.ts';
+import { sensing } from '#shared/appliance/components/pipe-sensor.ts';
 import { premixBurner } from '#shared/appliance/components/premix-burner.ts';
 import { primaryFlows, type PrimaryFlows } from '#shared/appliance/components/primary-water.ts';
 import { tapWater, type TapWater } from '#shared/appliance/components/tap-water.ts';
 import type { Demand, Parameters } from '#shared/appliance/model.ts';
-import { restingBoard, settings, tick, TICK_S, type Board } from './control.ts';
+import { TICK_S } from '#shared/appliance/running/tick.ts';
+import { restingBoard, settings, tick, type Board } from './control.ts';
 import { lump, makePlant, type Plant } from './plant.ts';
 
 /** The machine at one moment. The same object each time, changed in place: copy what is to be kept. */
@@ -35,35 +36,6 @@ export interface Moment {
 	limitClosed: boolean;
 }
 
-/** Knots of the sensing curve [degC]: straight lines between them stay within 0.02 K of it. */
-const KNOTS = { fromC: -20, stepK: 4, count: 42 };
-
-/**
- * What the board makes of a thermistor: a resistance that is off by a factor, read through the sound curve, becomes a wrong temperature.
- * Laid out once for a run, since the curve and its inverse are too dear for every tick.
- * @see shared/physics/thermistor.ts; held to it in tests/core/appliance/sensing.test.ts
- */
-export function sensing(ohmFactor: number): (tempC: number) => number {
-	if (ohmFactor === 1) return (tempC) => tempC;
-	const { fromC, stepK, count } = KNOTS;
-	const knots = Float64Array.from({ length: count }, (_, i) => ntcTempC(ohmFactor * ntcOhm(fromC + i * stepK, ntc10k), ntc10k));
-	return (tempC) => {
-		const at = (tempC - fromC) / stepK;
-		const i = Math.max(0, Math.min(count - 2, Math.floor(at)));
-		return knots[i] + (at - i) * (knots[i + 1] - knots[i]);
-	};
-}
-
-/** The reference gas that the machine burns. @throws RangeError where `gas.reference` is none. */
-export function burnt(p: Parameters) {
-	const gas = combustionOf(`G${p['gas.reference']}` as GasId);
-	if (!gas) throw new RangeError(`gas.reference is ${p['gas.reference']}; expected 20, 25, 30 or 31`);
-	return gas;
-}
-
-/** Flue temperature [K] that has to move before efficiency is worked out again: 0.01 % of efficiency. */
-const EFFICIENCY_HOLDS_K = 0.25;
-
 /** Heating has been on for a while before anyone measures it: radiators start this far above the room. */
 export const RADIATORS_ABOVE_ROOM_K = 20;
 
@@ -80,13 +52,13 @@ export function simulate(
 	eachStep = false
 ): void {
 	const heatingCalled = demand === 'heating' || demand === 'both';
-	const water = tapWater(p, demand);
+	const water = tapWater(p, demand, p['plate.tapR']);
 	const plant = makePlant(p, p['room.tempC'] + (heatingCalled ? RADIATORS_ABOVE_ROOM_K : 0));
 	const board = restingBoard();
 	const set = settings(p);
 	const rate = premixBurner(p);
 	const turbine = flowTurbine(p);
-	const flue = { gas: burnt(p), lambda: Infinity, flueTempC: p['room.tempC'], airTempC: p['room.tempC'] };
+	const efficiency = heatKept(burnt(p), p['room.tempC']);
 
 	const fanKeeps = Math.exp(-TICK_S / p['fan.timeS']);
 	const fanStrength = p['fan.strength'];
@@ -129,9 +101,6 @@ export function simulate(
 
 	const input = { tapSensedLpm: 0, heatingCalled, flowC: 0, returnC: 0, sensorsJoined, limitClosed: true, fanShare: 0, flameMicroA: 0 };
 	let pumped = false;
-	let efficiency = 0;
-	let efficiencyAtC = -Infinity;
-	let efficiencyAtLambda = 0;
 
 	observe(now);
 	const ticks = Math.round(seconds / TICK_S);
@@ -165,13 +134,8 @@ export function simulate(
 		now.flameMicroA = now.burning ? r.flameMicroA : 0;
 		if (now.burning) {
 			now.flueTempC = state[lump.return3] + approach * now.gasShare;
-			if (Math.abs(now.flueTempC - efficiencyAtC) > EFFICIENCY_HOLDS_K || r.lambda !== efficiencyAtLambda) {
-				efficiencyAtC = flue.flueTempC = now.flueTempC;
-				efficiencyAtLambda = flue.lambda = r.lambda;
-				efficiency = combustionEfficiencyNet(flue);
-			}
 			now.inputNetKw = maxNetKw * now.gasShare;
-			now.heatKw = now.inputNetKw * efficiency;
+			now.heatKw = now.inputNetKw * efficiency(now.flueTempC, r.lambda);
 		} else {
 			now.flueTempC = room;
 			now.inputNetKw = 0;

@@ -62,6 +62,12 @@ export const symbols: Readonly<Record<string, Symbol>> = {
 		body: box(-52, -42, 104, 84),
 		fine: `${box(-48, -38, 96, 76)}${uprights(-42, 42, 6, -34, -22)}M-44,-18H44`
 	},
+	// A coil that comes in and goes out at the right, over fins that the flame heats from below.
+	'coil-exchanger': {
+		hit: [104, 78],
+		body: box(-52, -42, 104, 84),
+		fine: `${box(-48, -38, 96, 76)}M52,-22H46${'q-2,-13 -7,-13t-7,13'.repeat(6)}H-44V20H52${uprights(-42, 42, 6, 26, 36)}`
+	},
 	'test-point': { hit: [44, 40], body: circle(7.5), ink: 'M7.5,0H14M14,-4V4', solid: circle(2) },
 	trap: {
 		hit: [44, 44],
@@ -104,6 +110,10 @@ export const symbols: Readonly<Record<string, Symbol>> = {
 		solid: circle(2.2, 15, -13),
 		moves: { path: spokes(6, 3, 13, 0.35), how: 'turn' }
 	},
+	// A vane in the pipe, and the contact that its rod closes.
+	'flow-switch': { hit: [44, 40], body: circle(14), ink: 'M-8,7L0,-3L8,7M0,-3V-9', fine: 'M14,-4H19M14,4H19', solid: circle(2, 19, -4) },
+	// A diaphragm between two chambers, with the contact above it.
+	'air-switch': { hit: [44, 44], body: circle(13), ink: 'M-13,2Q-6,-3 0,2T13,2', fine: 'M0,2V-5M-6,-5H6', solid: circle(1.8, 0, -8) },
 	'test-cock': { hit: [44, 44], body: 'M-8,-12H8L-8,12H8Z', ink: 'M0,0H-14M-14,-4V4', fine: 'M-17,-2V2' },
 	meter: { hit: [48, 44], body: box(-19, -14, 38, 28), fine: `${box(-14, -9, 28, 9)}M-7,-9V0M0,-9V0M7,-9V0`, ink: 'M-6,7H6' },
 	'pipe-band': { hit: [44, 44], body: box(-9, -9, 18, 18), fine: 'M-9,-3L-3,-9M-9,3L3,-9M-9,9L9,-9M-3,9L9,-3M3,9L9,3' },

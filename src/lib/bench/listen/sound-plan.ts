@@ -3,7 +3,7 @@
  *
  * Pitch follows speed, as the passing of the blades does; loudness is of the order heard at an arm's length (common practice, no source).
  */
-import type { Demand } from '#shared/appliance/model.ts';
+import type { commonNames, Demand } from '#shared/appliance/model.ts';
 import type { RunTrace } from '#shared/callout/state.ts';
 import { spansOf } from '$lib/charts/trace/trace-parts';
 
@@ -30,6 +30,9 @@ export interface FanSound {
 	readonly airGain: number;
 }
 
+/** What can be heard, by the name that it has in every family. */
+type Heard = keyof typeof commonNames.signals;
+
 export interface SoundPlan {
 	/** Length of the playing [s]. */
 	readonly seconds: number;
@@ -49,7 +52,7 @@ export interface SoundPlan {
  */
 export function soundPlan(trace: RunTrace, demand: Demand): SoundPlan {
 	const { seconds } = trace;
-	const line = (signal: string) => trace.lines.find((each) => each.signal === signal)?.values;
+	const line = (signal: Heard) => trace.lines.find((each) => each.signal === signal)?.values;
 	const fan = line('fanPercent');
 	const burner = line('burnerOn') ?? [];
 	const shareAt = (i: number) => Math.min(1, Math.max(0, (fan?.[i] ?? 100) / 100));
@@ -78,7 +81,7 @@ function ticksBetween(from: number, to: number): { at: number; gain: number }[] 
 	return Array.from({ length: count }, (_, i) => ({ at: from + i * sparkEveryS, gain: loudest.tick }));
 }
 
-const heardAs: readonly (readonly [signal: string, says: string])[] = [
+const heardAs: readonly (readonly [signal: Heard, says: string])[] = [
 	['fanPercent', 'the fan by its whine, which rises with its speed'],
 	['sparking', 'the igniter by its ticking'],
 	['burnerOn', 'the burner by its rumble']

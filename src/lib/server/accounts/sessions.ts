@@ -1,18 +1,19 @@
-/** Who is at the browser. The session library is known to this file only. */
-import { randomUUID } from 'node:crypto';
+/**
+ * Who is at the browser. The session library is known to this file only.
+ *
+ * The cookie holds a secret; the database holds its digest, so that a copy of the database file opens nobody's session.
+ */
+import { randomBytes } from 'node:crypto';
 import { DrizzleSQLiteAdapter } from '@lucia-auth/adapter-drizzle';
 import { Lucia, TimeSpan } from 'lucia';
-import { database, type Database } from './database/open.ts';
-import { learner, session } from './database/schema.ts';
-
-export interface Learner {
-	readonly id: string;
-	readonly guest: boolean;
-	readonly invented: boolean;
-}
+import { database, type Database } from '../database/open.ts';
+import { learner, session } from '../database/schema.ts';
+import { digestOf } from '../digest.ts';
+import { zoneOf } from '../zones.ts';
+import { addLearner, learnerOf, type Learner } from './learners.ts';
 
 /** What the cookie functions need of a request; Kit's own event fits. */
-interface Visit {
+export interface Visit {
 	readonly url: URL;
 	readonly locals: { learner: Learner | null };
 	readonly cookies: {
@@ -34,7 +35,7 @@ const cookieName = 'session';
 declare module 'lucia' {
 	interface Register {
 		Lucia: ReturnType<typeof makeLucia>;
-		DatabaseUserAttributes: { guest: boolean; invented: boolean; created: Date };
+		DatabaseUserAttributes: Omit<Learner, 'id'>;
 	}
 }
 
@@ -42,7 +43,7 @@ function makeLucia(db: Database) {
 	return new Lucia(new DrizzleSQLiteAdapter(db, session, learner), {
 		sessionExpiresIn: new TimeSpan(90, 'd'),
 		sessionCookie: { name: cookieName },
-		getUserAttributes: ({ guest, invented }) => ({ guest, invented })
+		getUserAttributes: ({ guest, invented, role, name, zone }) => ({ guest, invented, role, name, zone })
 	});
 }
 
@@ -60,29 +61,55 @@ function cookieOptions(url: URL): CookieOptions {
 
 /** The learner whose session this visit carries, or null. Extends a session that is half spent and forgets one that is over. */
 export async function recogniseLearner(visit: Visit): Promise<Learner | null> {
-	const id = visit.cookies.get(cookieName);
-	if (!id) return null;
-	const found = await lucia().validateSession(id);
+	const secret = visit.cookies.get(cookieName);
+	if (!secret) return null;
+	const found = await lucia().validateSession(digestOf(secret));
 	if (!found.session) visit.cookies.delete(cookieName, cookieOptions(visit.url));
-	else if (found.session.fresh) visit.cookies.set(cookieName, id, { ...cookieOptions(visit.url), expires: found.session.expiresAt });
+	else if (found.session.fresh) visit.cookies.set(cookieName, secret, { ...cookieOptions(visit.url), expires: found.session.expiresAt });
 	return found.user;
 }
 
-/** The learner of this visit; a browser that has none becomes a new guest. */
-export async function learnerOrGuest(visit: Visit): Promise<Learner> {
+/**
+ * The learner of this visit; a browser that has none becomes a new guest.
+ * @param zone  the time zone that the browser says it is in, unchecked
+ */
+export async function learnerOrGuest(visit: Visit, zone?: unknown): Promise<Learner> {
 	if (visit.locals.learner) return visit.locals.learner;
-	const guest = addLearner({ guest: true, invented: false });
-	const begun = await lucia().createSession(guest.id, {});
-	visit.cookies.set(cookieName, begun.id, { ...cookieOptions(visit.url), expires: begun.expiresAt });
-	visit.locals.learner = guest;
+	const guest = addLearner({ guest: true, invented: false, zone: zoneOf(zone) ?? undefined });
+	await beginSession(visit, guest);
 	return guest;
 }
 
-/** Adds a learner without a session. */
-export function addLearner(kind: { guest: boolean; invented: boolean }, db: Database = database()): Learner {
-	const added = { id: randomUUID(), ...kind };
-	db.insert(learner)
-		.values({ ...added, created: new Date() })
-		.run();
-	return added;
+/**
+ * Makes this browser the learner's from now on, with a session that nobody has seen before; the one that it carried is over, so that a
+ * session planted in a browser is of no use to who planted it.
+ */
+export async function beginSession(visit: Visit, whose: Learner): Promise<void> {
+	await endThisSession(visit);
+	const secret = randomBytes(32).toString('base64url');
+	const begun = await lucia().createSession(whose.id, {}, { sessionId: digestOf(secret) });
+	visit.cookies.set(cookieName, secret, { ...cookieOptions(visit.url), expires: begun.expiresAt });
+	visit.locals.learner = learnerOf(whose);
+}
+
+/** Signs this browser out. */
+export async function endSession(visit: Visit): Promise<void> {
+	await endThisSession(visit);
+	visit.cookies.delete(cookieName, cookieOptions(visit.url));
+	visit.locals.learner = null;
+}
+
+async function endThisSession({ cookies }: Visit): Promise<void> {
+	const secret = cookies.get(cookieName);
+	if (secret) await lucia().invalidateSession(digestOf(secret));
+}
+
+/** Signs the learner out in every browser. */
+export function endAllSessions(learnerId: string): Promise<void> {
+	return lucia().invalidateUserSessions(learnerId);
+}
+
+/** Drops the rows of sessions that are over. */
+export function forgetOldSessions(): Promise<void> {
+	return lucia().deleteExpiredSessions();
 }

@@ -19,7 +19,9 @@ export const attempt = sqliteTable(
 		/** The fault asked for by whoever set the callout; null where the seed chose it. */
 		fault: text('fault'),
 		created: integer('created', { mode: 'timestamp_ms' }).notNull(),
-		ended: integer('ended', { mode: 'timestamp_ms' })
+		ended: integer('ended', { mode: 'timestamp_ms' }),
+		/** When the skills that it showed went into the log. */
+		reviewed: integer('reviewed', { mode: 'timestamp_ms' })
 	},
 	(table) => [index('attempt_by_learner').on(table.learner, table.created)]
 );

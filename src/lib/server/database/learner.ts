@@ -1,5 +1,9 @@
 /** Learners and the sessions by which a browser is known to be one. */
-import { integer, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import { index, integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+
+/** What an account may do beyond practising. */
+export const roles = ['learner', 'owner'] as const;
+export type Role = (typeof roles)[number];
 
 export const learner = sqliteTable('learner', {
 	id: text('id').primaryKey(),
@@ -7,6 +11,20 @@ export const learner = sqliteTable('learner', {
 	guest: integer('guest', { mode: 'boolean' }).notNull(),
 	/** Made by the server to fill pages, and shown as invented. */
 	invented: integer('invented', { mode: 'boolean' }).notNull().default(false),
+	role: text('role', { enum: roles }).notNull().default('learner'),
+	/** As the learner wrote it; null for a guest. */
+	name: text('name'),
+	/** The name as it is compared: one account has it. */
+	nameKey: text('name_key').unique(),
+	email: text('email'),
+	/** Argon2id, in the form that names its own parameters; null for a guest. */
+	password: text('password'),
+	/** IANA name of the time zone in which the learner's days turn. */
+	zone: text('zone').notNull().default('Europe/London'),
+	/** Recall at which practice is to come back, 0.7 to 0.97. */
+	retention: real('retention').notNull().default(0.85),
+	/** SHA-256 of the secret in the address of the calendar, hexadecimal; null where there is none. */
+	calendar: text('calendar').unique(),
 	created: integer('created', { mode: 'timestamp_ms' }).notNull()
 });
 
@@ -19,3 +37,22 @@ export const session = sqliteTable('session', {
 	/** Seconds since 1970. */
 	expiresAt: integer('expires_at').notNull()
 });
+
+/** The link by which the first owner signs up; of use once. */
+export const ownerLink = sqliteTable('owner_link', {
+	/** SHA-256 of the secret in the link, hexadecimal. */
+	secret: text('secret').primaryKey(),
+	created: integer('created', { mode: 'timestamp_ms' }).notNull()
+});
+
+/** Sign-ins that failed, by what was tried (`name:...`) and by where from (`address:...`), both hashed. */
+export const failedSignIn = sqliteTable(
+	'failed_sign_in',
+	{
+		key: text('key').notNull(),
+		at: integer('at', { mode: 'timestamp_ms' }).notNull()
+	},
+	(table) => [index('failed_sign_in_by_key').on(table.key, table.at)]
+);
+
+export type LearnerRow = typeof learner.$inferSelect;

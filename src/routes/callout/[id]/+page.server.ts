@@ -1,10 +1,12 @@
 import { error, fail, redirect } from '@sveltejs/kit';
-import { actOn, findCallout, soundBandsOf, type RunningCallout } from '$lib/server/callouts';
+import { actInTurn, findCallout, gapsOfCallout, soundBandsOf, type RunningCallout } from '$lib/server/callouts';
+import { coachingOf } from '$lib/server/coaching';
 import { formOf } from '$lib/server/form-of';
 import { keep } from '$lib/server/keep-choice';
 import { glossary } from '$lib/server/glossary';
+import { reviewSoon } from '$lib/server/practice/after-a-callout';
 import { cookieNames, settingsOf, sheetOrderOf } from '$lib/ui/settings';
-import { readAction } from './read-action';
+import { readActions } from './read-action';
 import type { Actions, PageServerLoad, RequestEvent } from './$types';
 
 const missing = 'There is no such callout here. It may have been started in another browser.';
@@ -29,11 +31,14 @@ export const load: PageServerLoad = async ({ params, locals, cookies, url }) => 
 export const actions: Actions = {
 	act: async ({ params, locals, request, url, cookies }) => {
 		const form = await formOf(request);
-		const { seq, wanted } = readAction(form);
-		const acted = locals.learner ? actOn(params.id, locals.learner.id, wanted, seq) : { outcome: 'missing' as const };
+		const { seq, wanted } = readActions(form);
+		const acted = locals.learner ? actInTurn(params.id, locals.learner.id, wanted, seq) : { outcome: 'missing' as const };
 		if (acted.outcome === 'missing') error(404, missing);
 		if (acted.outcome === 'unplayable') error(410, acted.says);
-		if (acted.view.ended) redirect(303, `/callout/${params.id}/debrief`);
+		if (acted.view.ended) {
+			reviewSoon(params.id);
+			redirect(303, `/callout/${params.id}/debrief`);
+		}
 		// A page with scripts takes the callout from the answer; without scripts the page is loaded again.
 		const scripted = request.headers.get('x-sveltekit-action') === 'true';
 		const now = scripted ? await asSeen(acted, { locals, cookies }) : undefined;
@@ -48,11 +53,26 @@ export const actions: Actions = {
 		if (now) return { now };
 		const place = url.searchParams.get('place');
 		redirect(303, `/callout/${params.id}${place ? `?place=${encodeURIComponent(place)}` : ''}`);
+	},
+
+	/** Switches coaching on or off for this browser. */
+	coach: async ({ params, request, url, cookies }) => {
+		const form = await formOf(request);
+		keep(cookies, url, cookieNames.coaching, form.get('coaching') === '1' ? '1' : '0');
+		const place = url.searchParams.get('place');
+		redirect(303, `/callout/${params.id}${place ? `?place=${encodeURIComponent(place)}` : ''}#sheet`);
 	}
 };
 
-/** The callout as its learner may see it, with the bands that this browser asks for. */
+/** The callout as its learner may see it, with the bands and the coaching that this browser asks for. */
 async function asSeen({ attemptId, view, seq }: RunningCallout, { locals, cookies }: Pick<RequestEvent, 'locals' | 'cookies'>) {
-	const wanted = locals.learner !== null && settingsOf(cookies).bands;
-	return { view, seq, bands: wanted ? await soundBandsOf(attemptId, locals.learner!.id) : [] };
+	const { bands, coaching } = settingsOf(cookies);
+	const learner = locals.learner?.id;
+	return {
+		view,
+		seq,
+		bands: bands && learner ? await soundBandsOf(attemptId, learner) : [],
+		gaps: learner ? await gapsOfCallout(attemptId, learner) : [],
+		coaching: coaching && learner ? coachingOf(learner, view) : null
+	};
 }

@@ -24,6 +24,20 @@ export function readAction(form: FormData): { seq: number; wanted: unknown } {
 	};
 }
 
+/** What a form asks for, in turn: what was predicted of a check goes before the check. */
+export function readActions(form: FormData): { seq: number; wanted: [unknown, ...unknown[]] } {
+	const { seq, wanted } = readAction(form);
+	if (form.get('kind') !== 'predict') return { seq, wanted: [wanted] };
+	const check = { kind: 'check', check: form.get('check'), ...Object.fromEntries(setting(form)) };
+	return { seq, wanted: [{ kind: 'predict', check: form.get('check'), expects: expects(form) }, check] };
+}
+
+/** Suspects in the order of the form, each with what it would read; those not chosen are left out. */
+function expects(form: FormData): { fault: FormDataEntryValue; reads: FormDataEntryValue }[] {
+	const reads = form.getAll('reads');
+	return form.getAll('fault').flatMap((fault, at) => (fault === '' ? [] : [{ fault, reads: reads[at] ?? '' }]));
+}
+
 /** How an instrument was set by hand; nothing where it sets itself. */
 function setting(form: FormData): [string, unknown][] {
 	const range = form.get('range');

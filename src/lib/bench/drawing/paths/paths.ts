@@ -18,7 +18,8 @@ interface Rule {
 }
 
 export const pathRules: Readonly<Record<Path, Rule>> = {
-	primary: { name: 'Primary', carries: ['flow', 'return'], without: 'radiator' },
+	// Where nothing but radiators takes heating water, the heating circuit is all there is of it.
+	primary: { name: 'Primary', carries: ['flow', 'return'], without: 'radiator', only: 'plate-exchanger' },
 	tap: { name: 'Tap water', carries: ['cold', 'hot'] },
 	heating: { name: 'Heating', carries: ['flow', 'return'], without: 'plate-exchanger', only: 'radiator' },
 	gas: { name: 'Gas', carries: ['gas'] },

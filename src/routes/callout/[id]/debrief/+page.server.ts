@@ -1,13 +1,15 @@
 import { error, redirect } from '@sveltejs/kit';
-import { debriefSoon } from '$lib/server/debrief-soon';
 import { glossary } from '$lib/server/glossary';
+import { debriefPage } from '$lib/server/practice/after-a-callout';
 import type { PageServerLoad } from './$types';
 
 export const load: PageServerLoad = async ({ params, locals }) => {
-	const soon = await debriefSoon(params.id, locals.learner?.id ?? null);
+	const soon = await debriefPage(params.id, locals.learner?.id ?? null);
 	switch (soon.outcome) {
-		case 'debriefed':
-			return { ready: true as const, debrief: soon.debrief, view: soon.callout.view, invented: soon.invented, terms: glossary() };
+		case 'debriefed': {
+			const { debrief, callout, invented, shown, round } = soon;
+			return { ready: true as const, debrief, view: callout.view, invented, shown, round, terms: glossary() };
+		}
 		case 'making':
 			return { ready: false as const, table: soon.table };
 		case 'running':

@@ -1,0 +1,101 @@
+/** Every number that this family's physics needs. Nominal values and spreads are data, in `scenarios/families/combi-tap-coil.yaml`. */
+import type { Definition } from '#shared/appliance/model.ts';
+
+const define = (key: string, unit: string, says: string): Definition => ({ key, unit, says });
+
+export const parameters = [
+	define('room.tempC', 'degC', 'Air round the appliance and the radiators'),
+	define('rest.exchangerAboveRoomK', 'K', 'How far the main exchanger still stands above the room after earlier use'),
+
+	define('water.mainTempC', 'degC', 'Cold main'),
+	define('water.mainPressureBar', 'bar', 'Pressure of the main'),
+	define('water.supplyR', 'bar/(l/min)2', 'Resistance of stopcock and service pipe'),
+	define('water.filterR', 'bar/(l/min)2', 'Resistance of the clean inlet filter'),
+	define('water.filterOpen', '1', 'Share of the inlet filter still open'),
+	define('water.restrictorR', 'bar/(l/min)2', 'Resistance of the flow restrictor'),
+	define('tap.r', 'bar/(l/min)2', 'Resistance of the hot tap wide open'),
+	define('tap.opening', '1', 'How far the tap complained of is opened; 1 is a kitchen tap wide open, above 1 a larger outlet'),
+	define('tap.partOpening', '1', 'The same with the tap part open'),
+	define('outlet.r', 'bar/(l/min)2', 'Resistance of a cold outlet elsewhere, wide open'),
+	define('mixer.crossOpen', '1', 'How far cold water can pass into the hot pipe at a mixer; 0 is not at all'),
+	define('mixer.crossR', 'bar/(l/min)2', 'Resistance of that crossing when fully open'),
+
+	define('flowSwitch.closesLpm', 'l/min', 'Flow at which the sound flow switch closes'),
+	define('flowSwitch.opensLpm', 'l/min', 'Flow at which it opens again'),
+	define('flowSwitch.stiffness', '1', 'Flow that its rod needs over that of a free one'),
+	define('flowSwitch.heldAt', '1', 'Where its contact is held: 0 open, 1 closed, below 0 free'),
+
+	define('coil.cleanKwPerK', 'kW/K', 'Conductance of the clean coil at its nominal flow'),
+	define('coil.filmShare', '1', 'Share of its clean resistance that is the film of the tap water'),
+	define('coil.tapNominalLpm', 'l/min', 'Tap flow at which that holds'),
+	define('coil.areaM2', 'm2', 'Heat-passing area'),
+	define('coil.foulingM2KPerW', 'm2 K/W', 'Scale inside the coil'),
+	define('coil.openShare', '1', 'Share of its bore that scale has left'),
+	define('coil.tapR', 'bar/(l/min)2', 'Resistance of the clean coil'),
+	define('coil.tapKjPerK', 'kJ/K', 'Coil and the tap water in it'),
+	define('coil.stillKwPerK', 'kW/K', 'What it passes to water that stands in it'),
+
+	define('exchanger.kjPerK', 'kJ/K', 'Main exchanger, metal and heating water'),
+	define('exchanger.gasSideUnits', '1', 'Transfer units of its fins at full air'),
+	define('exchanger.finsClean', '1', 'Share of those that soot has left'),
+	define('exchanger.finsOpen', '1', 'Share of the way between the fins that soot has left'),
+	define('casing.lossKwPerK', 'kW/K', 'Main exchanger to the room'),
+
+	define('pump.shutoffBar', 'bar', 'Head of the sound pump at no flow'),
+	define('pump.curveR', 'bar/(l/min)2', 'Fall of that head with flow squared'),
+	define('pump.strength', '1', 'Speed as a share of a sound pump; 0 is seized'),
+	define('primary.commonR', 'bar/(l/min)2', 'Resistance of main exchanger and pipes'),
+	define('primary.returnLitres', 'l', 'Water between radiators and main exchanger'),
+	define('circuit.r', 'bar/(l/min)2', 'Resistance of the heating circuit'),
+	define('circuit.kwPerK', 'kW/K', 'Radiators to room'),
+	define('circuit.kjPerK', 'kJ/K', 'Water and metal of the radiators'),
+	define('circuit.pipeKjPerK', 'kJ/K', 'Heating flow pipe under the appliance'),
+	define('circuit.pipeLossKwPerK', 'kW/K', 'That pipe to the room'),
+
+	define('gas.reference', '1', 'Number of the EN 437 reference gas that it burns: 20, 25, 30 or 31'),
+	define('gas.meterMbar', 'mbar', 'Pressure at the meter outlet, appliance at full rate'),
+	define('gas.lockupMbar', 'mbar', 'Rise of that pressure when nothing burns'),
+	define('gas.meterDroopMbar', 'mbar', 'Further fall at the meter at full rate, from a faulty governor'),
+	define('gas.pipeLossMbar', 'mbar', 'Loss from meter to appliance at full rate'),
+	define('gas.valveLossMbar', 'mbar', 'Least loss across the valve at full rate'),
+	define('gas.valveOpens', '1', '1 opens when driven, 0 does not'),
+	define('gas.injectorOpen', '1', 'Share of the injectors still open'),
+	define('modulator.joined', '1', "The modulator's coil: 1 whole, 0 open circuit"),
+	define('modulator.coilOhm', 'ohm', 'That coil at 20 degC'),
+
+	define('burner.maxNetKw', 'kW', 'Net heat input at full rate'),
+	define('burner.leastShare', '1', 'Least rate, share of full, which the valve gives without its modulator'),
+	define('burner.fullMbar', 'mbar', 'Burner pressure at full rate on natural gas'),
+	define('burner.setShare', '1', 'Most burner pressure that the valve is set to give, over what is right'),
+	define('burner.designLambda', '1', 'Air ratio at full rate and full air'),
+	define('burner.coBasePpm', 'ppm', 'Carbon monoxide of a well-set flame, in dry flue gas free of excess air'),
+
+	define('fan.turns', '1', '1 turns when driven, 0 does not'),
+	define('fan.windingOhm', 'ohm', 'Its winding at 20 degC'),
+	define('fan.timeS', 's', 'Time constant of the fan'),
+	define('flue.openShare', '1', 'Share of the flue and air duct still open'),
+	define('flue.recirculated', '1', 'Share of flue gas in the air drawn in'),
+	define('airSwitch.fullMbar', 'mbar', 'Pressure across the venturi at full air'),
+	define('airSwitch.closesMbar', 'mbar', 'Pressure at which the air-pressure switch closes'),
+	define('airSwitch.opensMbar', 'mbar', 'Pressure at which it opens again'),
+	define('airSwitch.heldAt', '1', 'Where its contact is held: 0 open, 1 closed, below 0 free'),
+	define('airSwitch.tubeJoined', '1', '1 with its tube on, 0 with the tube off or blocked'),
+
+	define('flame.microA', 'uA', 'Flame current of a sound electrode at full rate'),
+	define('flame.electrode', '1', 'Condition of the electrode: share of that current'),
+	define('flame.leastMicroA', 'uA', 'Current below which the board sees no flame'),
+
+	define('tapSensor.ohmFactor', '1', 'Resistance of the hot-water sensor over that of a sound one'),
+	define('flowSensor.ohmFactor', '1', 'Resistance of the flow sensor over that of a sound one'),
+	define('sensor.timeS', 's', 'Time constant of either sensor'),
+	define('tapDial.set', '1', "The user's hot-water dial, 0 low to 1 high"),
+	define('heatingDial.set', '1', "The user's heating dial"),
+
+	define('supply.volts', 'V', 'Mains at the spur'),
+	define('supply.fuse', '1', '1 whole, 0 blown'),
+	define('board.alive', '1', '1 works, 0 dead'),
+	define('board.fanOutput', '1', '1 drives the fan when it should, 0 does not'),
+	define('board.pumpStuckOn', '1', '1 drives the pump whatever is asked for, 0 as it should'),
+	define('limit.closed', '1', 'Overheat thermostat: 1 closed, 0 open'),
+	define('limit.opensC', 'degC', 'Temperature of the main exchanger at which it opens')
+] as const satisfies readonly Definition[];

@@ -1,0 +1,46 @@
+/** Signing in and out. */
+import { z } from 'zod';
+import { readFields, type Problems } from '../read-form.ts';
+import { moveGuestWork } from './guest-work.ts';
+import { accountNamed } from './learners.ts';
+import { countTry } from './limits.ts';
+import { nameKeyOf } from './names.ts';
+import { givenPassword, isPassword } from './passwords.ts';
+import { beginSession, type Visit } from './sessions.ts';
+
+/** A visit of which the address is known. */
+export interface AddressedVisit extends Visit {
+	getClientAddress(): string;
+}
+
+/** `says` is said of the form as a whole, `problems` of single fields. */
+export type Refused = { readonly outcome: 'refused'; readonly says?: string; readonly problems?: Problems };
+export type Done = { readonly outcome: 'done' };
+
+const signInForm = z.object({
+	name: z.string('Write your name.').min(1, 'Write your name.').max(1000, 'No name is that long.'),
+	password: givenPassword
+});
+
+/**
+ * Signs this browser in. A guest's work goes along.
+ *
+ * A name that nobody bears is answered as a wrong password is: in the same words, after the same work, under the same limits.
+ * @param fields  `name` and `password`, unchecked
+ * @param now     [ms since 1970]
+ */
+export async function signIn(visit: AddressedVisit, fields: unknown, now = Date.now()): Promise<Done | Refused> {
+	const { data, problems } = readFields(signInForm, fields);
+	if (problems) return { outcome: 'refused', problems };
+	const nameKey = nameKeyOf(data.name);
+	const tried = countTry({ nameKey, address: visit.getClientAddress() }, now);
+	if (tried.says !== undefined) return { outcome: 'refused', says: tried.says };
+	const account = accountNamed(nameKey);
+	const isRight = await isPassword(account?.password ?? null, data.password);
+	if (!account || !isRight) return { outcome: 'refused', says: 'That name and that password do not belong together.' };
+	tried.forgive();
+	const before = visit.locals.learner;
+	if (before?.guest && before.id !== account.id) moveGuestWork(before.id, account.id);
+	await beginSession(visit, account);
+	return { outcome: 'done' };
+}

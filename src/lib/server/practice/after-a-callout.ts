@@ -1,0 +1,51 @@
+/** What follows a callout that has ended: its skills go into the log, and its debrief says so. */
+import type { Debrief } from '#shared/marking/mark-sheet.ts';
+import type { RunningCallout } from '../callouts.ts';
+import { debriefSoon, type Soon } from '../debrief-soon.ts';
+import { log } from '../log.ts';
+import { inAMoment } from '../patience.ts';
+import { practice } from './practice.ts';
+import type { WayOn } from './rounds.ts';
+import type { Shown } from './shown.ts';
+
+/** Puts what an ended callout showed into the log, in the background. */
+export function reviewSoon(attemptId: string): void {
+	void practice().reviews.settleSoon(attemptId);
+}
+
+/** Puts what was left behind by the last stop of the server into the log, in the background. */
+export async function reviewLeftBehind(): Promise<void> {
+	try {
+		await practice().reviews.settleEnded();
+	} catch (error) {
+		log.error({ error: String(error) }, 'Ended callouts could not be reviewed; the next start tries again.');
+	}
+}
+
+export interface DebriefPage {
+	readonly outcome: 'debriefed';
+	readonly debrief: Debrief;
+	readonly callout: RunningCallout;
+	readonly invented: boolean;
+	/** How each skill was shown and when it comes back; empty for somebody else's callout, and while it is being worked out. */
+	readonly shown: readonly Shown[];
+	/** The way on, where the callout belongs to a round. */
+	readonly round: WayOn | null;
+}
+
+export type DebriefPageSoon = DebriefPage | Exclude<Soon, { readonly outcome: 'debriefed' }>;
+
+/**
+ * The debrief where it is ready, with what it means for practice.
+ * @param learnerId  null for a visitor who is no learner yet
+ * @throws what the making of the debrief failed with
+ */
+export async function debriefPage(attemptId: string, learnerId: string | null, now = Date.now()): Promise<DebriefPageSoon> {
+	const soon = await debriefSoon(attemptId, learnerId);
+	if (soon.outcome !== 'debriefed') return soon;
+	if (soon.invented || learnerId === null) return { ...soon, shown: [], round: null };
+	const { reviews, rounds } = practice();
+	await inAMoment(reviews.settleSoon(attemptId));
+	const shown = rounds.shownByAttempt(attemptId, learnerId, now);
+	return { ...soon, shown, round: rounds.wayOn(learnerId, { attempt: attemptId }, now) };
+}

@@ -1,0 +1,83 @@
+/** What the pages of drills ask for. */
+import type { Answer, Question } from '#shared/review/drills/drill.ts';
+import { drillSkillId } from '#shared/review/skills.ts';
+import type { AnsweredDrill, AskedDrill, FoundDrill, StandingDrill } from './drills.ts';
+import { nightWords } from './nights.ts';
+import { practice } from './practice.ts';
+import type { WayOn } from './rounds.ts';
+import { shownOf, type Shown } from './shown.ts';
+
+export interface AnsweredView extends NonNullable<StandingDrill['answered']> {
+	readonly shown: Shown | null;
+}
+
+export interface DrillView {
+	readonly kind: string;
+	/** Of its kind. */
+	readonly name: string;
+	/** Short name of the family that it concerns. */
+	readonly family: string | null;
+	readonly question: Question;
+	readonly answered: AnsweredView | null;
+	/** Where it belongs to a round. */
+	readonly round: WayOn | null;
+}
+
+/** A kind of drill in the list of them. */
+export interface DrillKind {
+	readonly id: string;
+	readonly name: string;
+	/** The night on which it comes back; null before it was tried. */
+	readonly back: string | null;
+	/** Whether all, some or none of its questions can be asked now, for want of an evidence table. */
+	readonly state: 'ready' | 'part' | 'none';
+}
+
+export type DrillFound = { readonly outcome: 'standing'; readonly drill: DrillView } | Exclude<FoundDrill, { outcome: 'standing' }>;
+
+export async function findDrill(id: string, learnerId: string, now = Date.now()): Promise<DrillFound> {
+	const found = await practice().drills.find(id, learnerId);
+	return found.outcome === 'standing' ? { outcome: 'standing', drill: viewOf(found.drill, learnerId, now) } : found;
+}
+
+export function answerDrill(id: string, learnerId: string, answer: Answer, now = Date.now()): Promise<AnsweredDrill> {
+	return practice().drills.answer(id, learnerId, answer, now);
+}
+
+export type Asked = Exclude<AskedDrill, { outcome: 'unknown' | 'unwanted' }> | { readonly outcome: 'invalid'; readonly says: string };
+
+export async function askDrill(learnerId: string, kind: string, now = Date.now()): Promise<Asked> {
+	const asked = await practice().drills.askKind(learnerId, kind, now);
+	return asked.outcome === 'unknown' || asked.outcome === 'unwanted'
+		? { outcome: 'invalid', says: 'There is no such kind of drill here.' }
+		: asked;
+}
+
+/** @param learnerId  null for a visitor who is no learner yet */
+export async function drillKinds(learnerId: string | null, now = Date.now()): Promise<DrillKind[]> {
+	const { plans, memories } = practice();
+	const { zone } = memories.schedulerOf(learnerId);
+	const kept = memories.of(learnerId);
+	const askable = await plans.askable();
+	return [...plans.skills.values()].flatMap((skill): DrillKind[] => {
+		if (skill.kind !== 'drill') return [];
+		const memory = kept.get(skill.id);
+		const back = memory ? nightWords(memory.due, now, zone) : null;
+		return [{ id: skill.drill, name: skill.name, back, state: askable(skill.drill) }];
+	});
+}
+
+function viewOf({ id, question, answered }: StandingDrill, learnerId: string, now: number): DrillView {
+	const { plans, memories, rounds } = practice();
+	const skill = drillSkillId(question.drill);
+	const telling = { skills: plans.skills, memories: memories.of(learnerId), zone: memories.schedulerOf(learnerId).zone, now };
+	const [shown = null] = answered ? shownOf([{ skill, recall: answered.judged.recall }], telling) : [];
+	return {
+		kind: question.drill,
+		name: plans.skills.get(skill)?.name ?? question.drill,
+		family: question.family === null ? null : (plans.families.get(question.family) ?? null),
+		question,
+		answered: answered && { ...answered, shown },
+		round: rounds.wayOn(learnerId, { drill: id }, now)
+	};
+}

@@ -1,0 +1,38 @@
+/** The recall at which practice comes back: a learner's setting, and what each choice would cost. */
+import { eq } from 'drizzle-orm';
+import { minutesOf } from '#shared/review/minutes-of.ts';
+import { retentionPrices, retentions, usualPricing, type RetentionPrice } from '#shared/review/retention-price.ts';
+import { curriculum } from './curriculum.ts';
+import { database } from './database/open.ts';
+import { reviewLogIn } from './database/review-log.ts';
+import { learner } from './database/schema.ts';
+import { reviewOf } from './practice/memories.ts';
+import { practice } from './practice/practice.ts';
+
+export interface RecallSetting {
+	/** In force. */
+	readonly retention: number;
+	/** Skills begun, which the prices are for. */
+	readonly skills: number;
+	readonly prices: readonly RetentionPrice[];
+}
+
+/** @param learnerId  null for a visitor who is no learner yet */
+export function recallSetting(learnerId: string | null, now = Date.now()): RecallSetting {
+	const { plans, memories } = practice();
+	const scheduler = memories.schedulerOf(learnerId);
+	const log = learnerId === null ? [] : reviewLogIn(database()).all(learnerId).map(reviewOf);
+	const known = [...memories.of(learnerId).values()].filter(({ skill }) => plans.skills.has(skill));
+	const { round: cuts } = curriculum();
+	const minutes = new Map(known.map(({ skill }) => [skill, minutesOf(plans.skills.get(skill)!, log, cuts)]));
+	const pricing = { minutesOf: (skill: string) => minutes.get(skill)!, cuts, now, seed: 1, ...usualPricing };
+	return { retention: scheduler.retention, skills: known.length, prices: retentionPrices(known, scheduler, pricing) };
+}
+
+/** @returns whether it was one of those offered, and is now the learner's */
+export function setRetention(learnerId: string, said: unknown): boolean {
+	const retention = retentions.find((one) => String(one) === said);
+	if (retention === undefined) return false;
+	database().update(learner).set({ retention }).where(eq(learner.id, learnerId)).run();
+	return true;
+}

@@ -1,0 +1,39 @@
+import { fail, redirect, type RequestEvent } from '@sveltejs/kit';
+import { changePassword, deleteAccount, deleteGuest, endAllSessions, endSession, ownAccount } from '$lib/server/accounts';
+import { formOf } from '$lib/server/form-of';
+import type { Actions, PageServerLoad } from './$types';
+
+export const load: PageServerLoad = ({ locals, url }) => ({
+	own: locals.learner && ownAccount(locals.learner.id),
+	hasWork: locals.learner !== null,
+	news: (['welcome', 'changed', 'deleted', 'owner'] as const).find((one) => url.searchParams.has(one)) ?? null
+});
+
+const fieldsOf = async ({ request }: RequestEvent) => Object.fromEntries(await formOf(request));
+
+/** Only of an account: a guest has nothing but the session. */
+async function signOut(event: RequestEvent, everywhere: boolean): Promise<never> {
+	const { learner } = event.locals;
+	if (!learner || learner.guest) redirect(303, '/account');
+	if (everywhere) await endAllSessions(learner.id);
+	await endSession(event);
+	redirect(303, '/');
+}
+
+export const actions: Actions = {
+	signOut: (event) => signOut(event, false),
+	signOutEverywhere: (event) => signOut(event, true),
+
+	password: async (event) => {
+		const { outcome, ...refused } = await changePassword(event, await fieldsOf(event));
+		if (outcome === 'done') redirect(303, '/account?changed');
+		return fail(400, { ...refused, of: 'password' as const });
+	},
+
+	delete: async (event) => {
+		const deletion = event.locals.learner?.guest ? deleteGuest : deleteAccount;
+		const { outcome, ...refused } = await deletion(event, await fieldsOf(event));
+		if (outcome === 'done') redirect(303, '/account?deleted');
+		return fail(400, { ...refused, of: 'delete' as const });
+	}
+};

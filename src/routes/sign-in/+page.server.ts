@@ -1,0 +1,19 @@
+import { fail, redirect } from '@sveltejs/kit';
+import { signIn } from '$lib/server/accounts';
+import { formOf } from '$lib/server/form-of';
+import { wayBack } from '$lib/server/way-back';
+import type { Actions, PageServerLoad } from './$types';
+
+export const load: PageServerLoad = ({ locals, url }) => {
+	if (locals.learner && !locals.learner.guest) redirect(303, '/account');
+	return { hasWork: locals.learner !== null, to: wayBack(url.searchParams.get('to') ?? '/', url) };
+};
+
+export const actions: Actions = {
+	default: async (event) => {
+		const fields = Object.fromEntries(await formOf(event.request));
+		const { outcome, ...refused } = await signIn(event, fields);
+		if (outcome === 'done') redirect(303, wayBack(String(fields.to ?? '/'), event.url));
+		return fail(400, { ...refused, name: String(fields.name ?? '') });
+	}
+};

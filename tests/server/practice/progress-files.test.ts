@@ -1,0 +1,103 @@
+import papaparse from 'papaparse';
+import { describe, expect, it } from 'vitest';
+import { callouts } from '$lib/server/callouts.ts';
+import { csvOf } from '$lib/server/csv.ts';
+import { practice } from '$lib/server/practice/practice.ts';
+import { progressFile } from '$lib/server/practice/progress-files.ts';
+import { progressOf } from '$lib/server/practice/progress.ts';
+import { recallSetting, setRetention } from '$lib/server/recall-setting.ts';
+import { begun } from '../fresh.ts';
+import { oneServer, someoneWho } from './someone-practised.ts';
+
+oneServer();
+const monday = Date.parse('2026-01-05T19:00:00Z');
+const dayMs = 86_400_000;
+const rowsOf = (text: string) => papaparse.parse<string[]>(text.replace(/^\uFEFF/, ''), { skipEmptyLines: true }).data;
+
+describe('comma-separated text (RFC 4180)', () => {
+	it('doubles quotes, quotes fields with commas, quotes and line breaks, ends each record with CRLF', () => {
+		expect(
+			csvOf(
+				['a', 'b'],
+				[
+					['a"b', 'a,b'],
+					['two\nlines', ' kept ']
+				]
+			)
+		).toBe('\uFEFFa,b\r\n"a""b","a,b"\r\n"two\nlines"," kept "\r\n');
+	});
+
+	it('brings any text back as it was, but for what a spreadsheet would run', () => {
+		const hard = ['a"b', 'a,b', 'a\r\nb', '', 'é µ °', ' x'];
+		expect(rowsOf(csvOf(['h', 'h2', 'h3', 'h4', 'h5', 'h6'], [hard]))[1]).toEqual(hard);
+		const [, row] = rowsOf(csvOf(['1', '2', '3', '4', '5'], [['=1+1', '+1', '-1', '@x', '\tx']]));
+		for (const field of row) expect(field).toMatch(/^'/);
+	});
+
+	it('leaves empty what is not known', () => {
+		expect(csvOf(['a', 'b', 'c'], [[null, NaN, 0]])).toBe('\uFEFFa,b,c\r\n,,0\r\n');
+	});
+});
+
+describe('the files of progress', () => {
+	it('tell of each skill what the map tells', () => {
+		const [first, second] = [...practice().plans.skills.keys()];
+		const id = someoneWho(
+			{ skill: first!, at: monday, recall: 'sound', minutes: 5.5 },
+			{ skill: second!, at: monday + dayMs, recall: 'lost', minutes: 4 }
+		);
+		const now = monday + 9 * dayMs;
+		const rows = rowsOf(progressFile('skills', id, now)!);
+		expect(rows).toHaveLength(1 + practice().plans.skills.size);
+		const { map } = progressOf(id, now);
+		const entry = [...map.rows.flatMap(({ entries }) => entries), ...map.drills].find((one) => one?.skill.id === first)!;
+		const row = rows.find(([skill]) => skill === first)!;
+		expect(Number(row[2])).toBeCloseTo(entry.remembered!.now, 4);
+		expect(Number(row[4])).toBeCloseTo(entry.remembered!.in30Days, 4);
+		expect(Number(row[2])).toBeGreaterThan(Number(row[4]));
+		expect(row[6]).toBe('2026-01-05T19:00:00.000Z');
+		expect(rows.filter(([, , now]) => now !== '')).toHaveLength(3);
+		expect(
+			rowsOf(progressFile('reviews', id, now)!)
+				.slice(1)
+				.map(([at, skill, , shown, minutes]) => [at, skill, shown, minutes])
+		).toEqual([
+			['2026-01-05T19:00:00.000Z', first, 'sound', '5.5'],
+			['2026-01-06T19:00:00.000Z', second, 'lost', '4']
+		]);
+	});
+
+	it('tell how an ended callout was worked, and nothing of one that runs', () => {
+		const id = someoneWho();
+		const running = begun(callouts(), id, { seed: 4 });
+		expect(rowsOf(progressFile('callouts', id)!)).toHaveLength(1);
+		callouts().act(running.attemptId, id, { kind: 'leave', told: [] }, running.seq, monday);
+		const [, row] = rowsOf(progressFile('callouts', id)!);
+		expect(row[0]).toBe('2026-01-05T19:00:00.000Z');
+		expect(row.slice(5)).toEqual(['no', '0', '0', '0', '', '']);
+		expect(progressOf(id, monday).figures).toHaveLength(1);
+	});
+
+	it('are of three names only', () => {
+		for (const name of ['', 'toString', '__proto__', 'Skills']) expect(progressFile(name, someoneWho())).toBeNull();
+	});
+});
+
+describe('the recall at which practice comes back', () => {
+	it('is one of those offered, moves what is due, and costs more the higher it is', () => {
+		const skills = [...practice().plans.skills.keys()].slice(0, 6);
+		const id = someoneWho(...skills.map((skill) => ({ skill, at: monday, recall: 'sound', minutes: 4 }) as const));
+		const due = () => [...practice().memories.of(id).values()].map((memory) => memory.due);
+		expect(recallSetting(id, monday).retention).toBe(0.85);
+		const usual = due();
+		for (const said of ['0.5', '', null, '0.850', 'NaN']) expect(setRetention(id, said)).toBe(false);
+		expect(setRetention(id, '0.95')).toBe(true);
+		const { retention, prices } = recallSetting(id, monday);
+		expect(retention).toBe(0.95);
+		due().forEach((at, i) => expect(at).toBeLessThan(usual[i]!));
+		// Below that, what is saved by waiting is lost again on what is forgotten.
+		const minutes = prices.filter(({ retention }) => retention >= 0.85).map(({ minutesPerDay }) => minutesPerDay);
+		expect(minutes).toEqual(minutes.toSorted((a, b) => a - b));
+		expect(minutes.at(-1)).toBeGreaterThan(2 * minutes[0]!);
+	});
+});
