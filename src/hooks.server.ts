@@ -31,6 +31,7 @@ export const handleError: HandleServerError = ({ error, event, status, message }
 	// Kit's own refusals of what was sent: too large, of a kind not taken.
 	if (status < 500) return { message: `What was sent could not be taken (${message}).` };
 	const id = randomUUID().slice(0, 8);
-	log.error({ id, status, path: event.url.pathname, error: error instanceof Error ? error.stack : String(error) }, message);
+	// By its route: the path itself may hold a secret, as those of calendars do.
+	log.error({ id, status, route: event.route.id, error: error instanceof Error ? error.stack : String(error) }, message);
 	return { message: 'Something went wrong on the server. What you had done before is kept.', id };
 };

@@ -1,5 +1,5 @@
-import { evidenceFor } from '$lib/server/evidence.ts';
-import { packs } from '$lib/server/packs.ts';
+import { evidenceFor } from '$lib/server/evidence/evidence.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { sharedData } from './test-data.ts';
 
 /** Makes the evidence tables that are not on disk yet, once for all tests, where both cores are free for it. */

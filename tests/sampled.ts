@@ -3,7 +3,7 @@ import { sampleMachine } from '#shared/callout/sample-machine.ts';
 import type { Callout, Machine } from '#shared/callout/callout.ts';
 import type { Demand, Parameters, Quantities } from '#shared/appliance/model.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
-import { packs } from '$lib/server/packs.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 
 /** A family as it stands in `scenarios/`, with machines and callouts drawn from it. */
 export interface Stock {

@@ -33,12 +33,26 @@ export const commonNames = {
 	signals: { fanPercent: '%', sparking: '1', burnerOn: '1' }
 } as const;
 
+/**
+ * Quantities that nobody reads as they are, each with those by which anyone sees it: who feels the tap run cold has seen that its water is
+ * not warmed. Common practice, no source. Names are the same in every family, as those above.
+ */
+export const seenBy: Readonly<Record<string, readonly string[]>> = {
+	tapRiseK: ['tapTempC'],
+	circuitHeatKw: ['radiatorTempC'],
+	heatingPipeAboveRoomK: ['heatingPipeTempC'],
+	burnerStarts: ['burnerOnFraction']
+};
+
 /** One named number that a family takes in or gives out. */
 export interface Definition {
 	readonly key: string;
 	readonly unit: string;
 	readonly says: string;
 }
+
+/** One line of a family's list of quantities or parameters. */
+export const define = (key: string, unit: string, says: string): Definition => ({ key, unit, says });
 
 /** Signals over time: `signals[name][i]` is the value at `seconds[i]`. */
 export interface Trace {

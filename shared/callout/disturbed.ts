@@ -1,7 +1,7 @@
 /** What a path has opened or worked on, and so what must be checked before leaving. */
 import type { Pack, Remedy } from '#shared/scenario/pack.ts';
 import { shownCheck } from './setting.ts';
-import type { CalloutState } from './state.ts';
+import type { CalloutState, Reading } from './state.ts';
 
 export type Disturbance = Remedy['disturbs'][number];
 
@@ -24,17 +24,24 @@ export function disturbed(pack: Pack, { events }: Pick<CalloutState, 'events'>):
 	});
 }
 
+/** Whether the instrument showed that there was nothing to read: such a reading is no check of the work. */
+function showsNothing(pack: Pack, { check, value, text }: Reading): boolean {
+	const instrument = pack.checks.find(({ id }) => id === check)?.instrument;
+	return value === Infinity && pack.instruments.some(({ id, beyond }) => id === instrument && beyond === text);
+}
+
 /** Ids of checks that must follow what was disturbed in these ways and have not been taken since, each once. */
 export function checksDue(
 	pack: Pack,
 	state: Pick<CalloutState, 'events' | 'readings'>,
 	of: (kind: Disturbance) => boolean = () => true
 ): string[] {
+	const taken = state.readings.filter((reading) => !showsNothing(pack, reading));
 	const due = disturbed(pack, state).flatMap(({ event, kinds }) =>
 		kinds
 			.filter(of)
 			.flatMap((kind) => pack.rules.after[kind] ?? [])
-			.filter((check) => !state.readings.some((reading) => reading.event > event && shownCheck(reading) === check))
+			.filter((check) => !taken.some((reading) => reading.event > event && shownCheck(reading) === check))
 	);
 	return [...new Set(due)];
 }

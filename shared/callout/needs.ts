@@ -9,10 +9,10 @@ type Site = CalloutState['site'];
 
 /**
  * The states that a check needs. One that needs nothing switched off is taken on an appliance that could run: with a supply off it would
- * not show what the appliance does. Asking needs nobody's supplies.
+ * not show what the appliance does. Where it names the supplies that it needs, it needs those alone. Asking needs nobody's supplies.
  */
 export function needsOfCheck(check: Pick<Check, 'needs' | 'way'>): readonly SiteState[] {
-	if (check.way === 'ask' || check.needs.some((state) => safeStates.includes(state))) return check.needs;
+	if (check.way === 'ask' || check.needs.some((state) => safeStates.includes(state) || supplies.includes(state))) return check.needs;
 	return [...new Set([...check.needs, ...supplies])];
 }
 

@@ -87,7 +87,7 @@ function checkOffer(callout: Callout, state: CalloutState, check: Check): CheckO
 }
 
 function remedyOffer({ pack }: Callout, state: CalloutState, remedy: Remedy): RemedyOffer {
-	const { id, name, kind, place, price, minutes } = remedy;
+	const { id, name, kind, place, price, minutes, caution } = remedy;
 	const unmet = standsInTheWay(pack, remedy.needs, state.site);
 	return {
 		id,
@@ -96,6 +96,7 @@ function remedyOffer({ pack }: Callout, state: CalloutState, remedy: Remedy): Re
 		place,
 		price,
 		minutes,
+		caution,
 		unmet,
 		done: isFitted(state, remedy) || state.remedies.some((done) => done.remedy === id)
 	};

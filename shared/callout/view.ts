@@ -41,7 +41,7 @@ export interface ToolOffer {
 	readonly ranges: readonly Pick<RotaryRange, 'id' | 'name' | 'measures' | 'unit' | 'over' | 'resolution'>[];
 }
 
-export interface RemedyOffer extends Offer, Pick<Remedy, 'kind' | 'place' | 'price'> {
+export interface RemedyOffer extends Offer, Pick<Remedy, 'kind' | 'place' | 'price' | 'caution'> {
 	readonly done: boolean;
 }
 

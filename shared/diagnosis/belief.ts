@@ -8,7 +8,7 @@ import type { CalloutEvent, CalloutState } from '#shared/callout/state.ts';
 import { columnKey } from './column-facts.ts';
 import type { EvidenceTable, Suspicion } from './evidence.ts';
 import type { Standing } from './next-action.ts';
-import { checksRead } from './proof.ts';
+import { wholeReadings } from './proof.ts';
 import { suspicion } from './suspicion.ts';
 import type { Proof } from './suspicion.ts';
 
@@ -41,7 +41,7 @@ export function standingOf(callout: Callout, state: CalloutState): Standing {
 		done: state.remedies.map((remedy) => remedy.remedy),
 		proof: !last ? 'none-due' : proof === null ? 'due' : proof.stillFaulty ? 'still-faulty' : 'gone',
 		taken: new Set(taken.flatMap((reading) => keyOf(shownCheck(reading), reading.demand))),
-		read: checksRead(state.readings)
+		read: wholeReadings(state.readings)
 	};
 }
 

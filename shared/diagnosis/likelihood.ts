@@ -99,7 +99,7 @@ export function healthyLikelihood(facts: ColumnFacts, reading: number): number {
 }
 
 /** The column that a reading is of, with the range that it was read on. */
-function factsOf(pack: Pack, table: EvidenceTable, { check, demand, setting }: Evidence): ColumnFacts | undefined {
+export function factsOf(pack: Pack, table: EvidenceTable, { check, demand, setting }: Evidence): ColumnFacts | undefined {
 	const of = setting ? setting.stands : check;
 	const facts = of === null ? undefined : tableFacts(pack, table).byKey.get(columnKey(of, demand));
 	const range = facts && setting?.range !== undefined && rangeFor(pack, facts.check, setting.range);

@@ -3,29 +3,29 @@
  *
  * A check is worth what repairing by the policy of `expected-cost.ts` saves after each of its outcomes. The few best actions, and the one
  * asked about, are looked at one action deeper: after them one more check may be taken before repairing. Checks are there taken as
- * independent within a fault.
+ * independent within a fault. Nothing is valued worse than taking it and carrying on as if it had shown nothing (`carry-on.ts`).
  */
-import type { Demand } from '#shared/appliance/model.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Complaint } from '#shared/scenario/schema.ts';
+import { atWorstCarriedOn, looksFirst } from './carry-on.ts';
+import { choiceKey } from './choice.ts';
+import type { Choice } from './choice.ts';
 import { columnKey } from './column-facts.ts';
 import type { EvidenceTable, Suspicion } from './evidence.ts';
 import { expectedRepairCost, repairBook } from './expected-cost.ts';
 import type { RepairBook } from './expected-cost.ts';
 import { curedFaults } from './likelihood.ts';
+import type { Evidence } from './likelihood.ts';
 import { lookAhead } from './look-ahead.ts';
 import type { Option } from './look-ahead.ts';
+import { attentionCost, choiceOf, looksOwed } from './looks.ts';
+import type { LooksOwed } from './looks.ts';
 import { prospects } from './outcomes.ts';
 import { costOf, planCheck, planDemand, planLeave, planProof, planRemedy, planRepair } from './plan.ts';
 import type { Plan, Situation } from './plan.ts';
-import { isShown, suspectOf } from './proof.ts';
 
-export type Choice =
-	| { readonly kind: 'check'; readonly check: string; readonly demand: Demand }
-	| { readonly kind: 'demand'; readonly demand: Demand }
-	| { readonly kind: 'remedy'; readonly remedy: string }
-	| { readonly kind: 'prove' }
-	| { readonly kind: 'leave' };
+export { choiceKey };
+export type { Choice };
 
 /** Where a visit stands when the next action is chosen. */
 export interface Standing extends Situation {
@@ -36,8 +36,8 @@ export interface Standing extends Situation {
 	readonly proof: 'none-due' | 'due' | 'still-faulty' | 'gone';
 	/** Columns read since the last remedy: reading them again tells next to nothing. */
 	readonly taken: ReadonlySet<string>;
-	/** Checks read at any time, under any demand. */
-	readonly read: ReadonlySet<string>;
+	/** What was read at any time, under any demand, of what can show anything. */
+	readonly read: readonly Evidence[];
 }
 
 export interface Valued {
@@ -50,12 +50,14 @@ export interface Valued {
 interface Move extends Option<Situation> {
 	readonly choice: Choice;
 	readonly plan: Plan;
+	/** What it takes by itself [currency]: its time and parts, and what it disturbs. */
+	readonly own: number;
+	/** The column that it reads. */
+	readonly reads?: string;
 }
 
 /** Chance allowed that a repair not proved did not work, when leaving on it is weighed. */
 const unprovedFails = 0.2;
-/** Taking note of a reading costs at least this much of the engineer's time [min], so that idle looks are not free. */
-const attentionMinutes = 1;
 /** How many checks and remedies are looked at one action deeper. */
 const deeperChecks = 3;
 const deeperRemedies = 3;
@@ -73,7 +75,7 @@ export function nextActions(
 ): Valued[] {
 	const cured = curedFaults(pack, standing.done);
 	const mass = belief.faults.map((p, fault) => (cured[fault] ? 0 : p));
-	const owed = looksOwed(pack, standing, belief);
+	const owed = looksOwed(pack, table, standing, belief);
 	const book = bookOf(pack, standing, owed);
 	const proof = planProof(pack, standing, standing.complaint);
 	const proofCost = proof ? costOf(pack, proof) : 0;
@@ -88,18 +90,21 @@ export function nextActions(
 	const valued = deeper.map(({ option, expected }) => ({ choice: option.choice, plan: option.plan, expected: expected + pending }));
 	if (proof) valued.push({ choice: { kind: 'prove' }, plan: proof, expected: proofCost + bestFrom(valued, pending, mass, book) });
 	valued.push(...leaving(pack, standing, mass, book, proofCost));
-	return cheapestFirst(valued);
+	return cheapestFirst(atWorstCarriedOn(pack, standing, owed, moves, cheapestFirst(looksFirst(valued, owed))));
 }
 
 /** Each action once: where two ways lead to it, the cheaper. */
 function cheapestFirst(valued: readonly Valued[]): Valued[] {
 	const best = new Map<string, Valued>();
-	for (const one of [...valued].sort((a, b) => a.expected - b.expected)) {
+	// Of two that come to the same the look goes before what it is for.
+	for (const one of [...valued].sort((a, b) => a.expected - b.expected || Number(isRemedy(a)) - Number(isRemedy(b)))) {
 		const key = choiceKey(one.choice);
 		if (!best.has(key)) best.set(key, one);
 	}
 	return [...best.values()];
 }
+
+const isRemedy = ({ choice }: Valued) => choice.kind === 'remedy';
 
 /** What is still to come once a proof has shown how things stand. */
 function bestFrom(valued: readonly Valued[], pending: number, mass: Float64Array, book: RepairBook): number {
@@ -131,33 +136,6 @@ function bookOf(pack: Pack, standing: Standing, owed: LooksOwed): RepairBook {
 const minutesOf = (pack: Pack, checks: readonly string[]): number =>
 	pack.checks.reduce((sum, { id, minutes }) => sum + (checks.includes(id) ? minutes : 0), 0);
 
-const attentionCost = (pack: Pack): number => costOf(pack, { minutes: attentionMinutes, spent: 0 });
-
-/** The look that a remedy owes before it can be proved: what it costs, which checks pay it, and how likely the remedy is. */
-type LooksOwed = ReadonlyMap<string, { readonly cost: number; readonly by: readonly string[]; readonly chance: number }>;
-
-/** Remedies whose suspect nobody has looked at yet. They are weighed with that look, by whatever way they come to be done. */
-function looksOwed(pack: Pack, standing: Standing, belief: Suspicion): LooksOwed {
-	return new Map(
-		pack.remedies.flatMap(({ id }, index) => {
-			if (isShown(pack, belief.faults, standing.read, id)) return [];
-			const look = planLook(pack, standing, belief, id);
-			if (!look) return [];
-			const by = suspectOf(pack, belief.faults, id)?.shown ?? [];
-			return [[id, { cost: costOf(pack, look) + attentionCost(pack), by, chance: Math.min(1, belief.remedies[index]) }]];
-		})
-	);
-}
-
-/** The quickest check that shows the suspect of a remedy. */
-export function planLook(pack: Pack, from: Situation, belief: Suspicion, remedy: string): Plan | null {
-	const shown = suspectOf(pack, belief.faults, remedy)?.shown ?? [];
-	const plans = pack.checks
-		.filter((check) => shown.includes(check.id))
-		.flatMap((check) => check.under.flatMap((demand) => planCheck(pack, from, check, demand) ?? []));
-	return plans.reduce<Plan | null>((quickest, plan) => (quickest && quickest.minutes <= plan.minutes ? quickest : plan), null);
-}
-
 const curesOf = (pack: Pack, remedy: string): number[] =>
 	pack.faults.flatMap((fault, index) => (fault.cured.includes(remedy) ? [index] : []));
 
@@ -179,17 +157,20 @@ function checkMoves(
 		const due = check.disturbs.flatMap((kind) => pack.rules.after[kind] ?? []);
 		const afterwards = due.length === 0 ? 0 : costOf(pack, { minutes: minutesOf(pack, due), spent: 0 });
 		// A look that a likely remedy owes is paid by taking it.
-		const paid = [...owed.values()].reduce((sum, { chance, cost, by }) => sum + (by.includes(check.id) ? chance * cost : 0), 0);
+		const reads = columnKey(check.id, demand);
+		const paid = [...owed.values()].reduce((sum, { chance, cost, brings }) => sum + chance * cost * (brings.get(reads) ?? 0), 0);
 		const again = (from: Situation) => {
 			const plan = planCheck(pack, from, check, demand);
 			return plan && costOf(pack, plan) + attention + afterwards;
 		};
-		const add = (choice: Choice, plan: Plan | null) => {
-			if (plan) moves.push({ choice, plan, cost: costOf(pack, plan) + attention + afterwards - paid, joint, after: plan.after, again });
+		const add = (plan: Plan | null) => {
+			if (!plan) return;
+			const own = Math.max(costOf(pack, plan), attention) + afterwards;
+			const cost = costOf(pack, plan) + attention + afterwards - paid;
+			moves.push({ choice: choiceOf({ check, demand }), plan, own, cost, joint, after: plan.after, again, reads });
 		};
-		// What anyone would notice comes with the demand, and is no choice of its own.
-		if (!check.noticed) add({ kind: 'check', check: check.id, demand }, planCheck(pack, standing, check, demand));
-		else if (demand !== standing.demand) add({ kind: 'demand', demand }, planDemand(pack, standing, demand, check.needs));
+		if (!check.noticed) add(planCheck(pack, standing, check, demand));
+		else if (demand !== standing.demand) add(planDemand(pack, standing, demand, check.needs));
 		return moves;
 	});
 }
@@ -204,22 +185,8 @@ function remedyMoves(pack: Pack, standing: Standing, mass: Float64Array, owed: L
 		for (const fault of curesOf(pack, remedy.id)) left[fault] = 0;
 		const choice: Choice = { kind: 'remedy', remedy: remedy.id };
 		const cost = costOf(pack, whole) + (owed.get(remedy.id)?.cost ?? 0);
-		return [{ choice, plan, cost, joint: [left], after: whole.after }];
+		return [{ choice, plan, own: cost, cost, joint: [left], after: whole.after }];
 	});
-}
-
-/** Tells actions apart. */
-export function choiceKey(choice: Choice): string {
-	switch (choice.kind) {
-		case 'check':
-			return `check ${choice.check} ${choice.demand}`;
-		case 'demand':
-			return `demand ${choice.demand}`;
-		case 'remedy':
-			return `remedy ${choice.remedy}`;
-		default:
-			return choice.kind;
-	}
 }
 
 /**

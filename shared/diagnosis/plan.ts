@@ -28,6 +28,8 @@ export interface Plan {
 
 interface Way {
 	readonly steps: readonly SafeStep[];
+	/** Where each of the steps stands in the rules. */
+	readonly order: readonly number[];
 	readonly minutes: number;
 	readonly site: ReadonlySet<SiteState>;
 }
@@ -37,7 +39,7 @@ const siteKey = (site: Iterable<SiteState>) => [...site].sort().join();
 
 /** The quickest steps from a site to one where all these states hold; null where no steps lead there. */
 function wayTo(pack: Pack, site: ReadonlySet<SiteState>, needs: readonly SiteState[]): Way | null {
-	if (needs.every((need) => site.has(need))) return { steps: [], minutes: 0, site };
+	if (needs.every((need) => site.has(need))) return { steps: [], order: [], minutes: 0, site };
 	let known = ways.get(pack);
 	if (!known) ways.set(pack, (known = new Map()));
 	const key = `${siteKey(site)}>${siteKey(needs)}`;
@@ -46,28 +48,37 @@ function wayTo(pack: Pack, site: ReadonlySet<SiteState>, needs: readonly SiteSta
 	return way;
 }
 
-/** Dijkstra's search over sites; there are at most a few dozen. */
+/**
+ * Dijkstra's search over sites; there are at most a few dozen. Of ways as quick as each other the one in the order of the rules, which is
+ * that of safe work: dead before it is opened, filled before it is live, closed last.
+ */
 function searchWay(steps: readonly SafeStep[], from: ReadonlySet<SiteState>, needs: readonly SiteState[]): Way | null {
-	const open: Way[] = [{ steps: [], minutes: 0, site: from }];
+	const open: Way[] = [{ steps: [], order: [], minutes: 0, site: from }];
 	const seen = new Set<string>();
 	while (open.length > 0) {
-		open.sort((a, b) => a.minutes - b.minutes || a.steps.length - b.steps.length);
+		open.sort((a, b) => a.minutes - b.minutes || a.steps.length - b.steps.length || byOrder(a.order, b.order));
 		const here = open.shift()!;
 		if (needs.every((need) => here.site.has(need))) return here;
 		const key = siteKey(here.site);
 		if (seen.has(key)) continue;
 		seen.add(key);
-		for (const step of steps) {
+		for (const [at, step] of steps.entries()) {
 			if (!step.needs.every((need) => here.site.has(need))) continue;
 			const site = new Set(here.site);
 			for (const set of step.sets) {
 				for (const gone of undone[set]) site.delete(gone);
 				site.add(set);
 			}
-			open.push({ steps: [...here.steps, step], minutes: here.minutes + step.minutes, site });
+			open.push({ steps: [...here.steps, step], order: [...here.order, at], minutes: here.minutes + step.minutes, site });
 		}
 	}
 	return null;
+}
+
+/** Of two ways with as many steps, the one whose steps come earlier in the rules. */
+function byOrder(a: readonly number[], b: readonly number[]): number {
+	const apart = a.findIndex((at, index) => at !== b[index]);
+	return apart < 0 ? 0 : a[apart] - b[apart];
 }
 
 /** Goes to a site where the states hold; a demand stops when a supply goes off. */

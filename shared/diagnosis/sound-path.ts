@@ -11,11 +11,11 @@ import type { Pack } from '#shared/scenario/pack.ts';
 import { foundAdvice, scaldAdvice } from '#shared/scenario/safety.ts';
 import { beliefAfter, standingOf } from './belief.ts';
 import type { EvidenceTable, Suspicion } from './evidence.ts';
-import { nextActions, planLook } from './next-action.ts';
-import type { Standing, Valued } from './next-action.ts';
-import { planChecks, planDemand, planLeave, planProof } from './plan.ts';
+import { nextActions } from './next-action.ts';
+import type { Valued } from './next-action.ts';
+import { planCheck, planChecks, planDemand, planLeave, planProof } from './plan.ts';
 import type { Plan } from './plan.ts';
-import { checksRead, isShown, surenessOf } from './proof.ts';
+import { isShown, surenessOf, wholeReadings } from './proof.ts';
 
 export interface SoundPath {
 	readonly actions: readonly Action[];
@@ -40,15 +40,17 @@ export function soundPath(callout: Callout, table: EvidenceTable): SoundPath {
 function walk(callout: Callout, table: EvidenceTable): SoundPath {
 	const { pack } = callout;
 	// What was complained of is seen before anything is thought of it.
-	let state = follow(callout, start(), planDemand(pack, standingOf(callout, start()), callout.complaint.proves.demand), null);
+	let state = follow(callout, table, start(), planDemand(pack, standingOf(callout, start()), callout.complaint.proves.demand), null);
 	for (let round = 0; state.ended === null; round++) {
 		const belief = beliefAfter(callout, state, table, state.events.length);
 		const standing = standingOf(callout, state);
-		if (standing.proof === 'due') state = follow(callout, state, checkedAndProved(callout, state), belief);
-		else if (standing.proof === 'gone' || round >= mostRounds) state = follow(callout, state, leaving(callout, state, belief), belief);
+		if (standing.proof === 'due') state = follow(callout, table, state, checkedAndProved(callout, state), belief);
+		else if (standing.proof === 'gone' || round >= mostRounds)
+			state = follow(callout, table, state, leaving(callout, state, belief), belief);
 		else {
 			const best = nextActions(pack, table, belief, standing).find(isForward);
-			state = follow(callout, state, best ? withItsLook(pack, standing, belief, best) : leaving(callout, state, belief), belief);
+			const plan = best ? best.plan : leaving(callout, state, belief);
+			state = follow(callout, table, state, plan && seenFirst(callout, state, plan), belief);
 		}
 	}
 	return { actions: state.events.map((event) => event.action), state };
@@ -57,26 +59,38 @@ function walk(callout: Callout, table: EvidenceTable): SoundPath {
 const isForward = ({ choice }: Valued) => choice.kind !== 'leave' && choice.kind !== 'prove';
 
 /** Does what a plan says, naming for each remedy how sure the belief is of it. @throws Error if the callout refuses, which is a fault in the plan */
-function follow(callout: Callout, state: CalloutState, plan: Plan | null, belief: Suspicion | null): CalloutState {
+function follow(callout: Callout, table: EvidenceTable, state: CalloutState, plan: Plan | null, belief: Suspicion | null): CalloutState {
 	if (!plan) throw new Error('no way leads on from here');
 	return plan.actions.reduce((here, planned) => {
-		const action = planned.kind === 'remedy' && belief ? { ...planned, sure: sureOf(callout.pack, belief, here, planned.remedy) } : planned;
+		const action =
+			planned.kind === 'remedy' && belief ? { ...planned, sure: sureOf(callout.pack, table, belief, here, planned.remedy) } : planned;
 		const next = act(callout, here, action);
 		if ('refused' in next) throw new Error(`the sound path was refused "${JSON.stringify(action)}": ${next.refused}`);
 		return next;
 	}, state);
 }
 
-function sureOf(pack: Pack, belief: Suspicion, { readings }: CalloutState, remedy: string): Sureness {
+function sureOf(pack: Pack, table: EvidenceTable, belief: Suspicion, { readings }: CalloutState, remedy: string): Sureness {
 	const index = pack.remedies.findIndex((r) => r.id === remedy);
-	return surenessOf(pack, belief.remedies[index], isShown(pack, belief.faults, checksRead(readings), remedy));
+	return surenessOf(pack, belief.remedies[index], isShown(pack, table, belief.faults, wholeReadings(readings), remedy));
 }
 
-/** The best action, or the look that it owes first. */
-function withItsLook(pack: Pack, standing: Standing, belief: Suspicion, { choice, plan }: Valued): Plan {
-	if (choice.kind !== 'remedy' || isShown(pack, belief.faults, standing.read, choice.remedy)) return plan;
-	return planLook(pack, standing, belief, choice.remedy) ?? plan;
+/** What was opened is looked over before the electricity is back, where that can be; what to do next is then thought of again. */
+function seenFirst(callout: Callout, state: CalloutState, plan: Plan): Plan {
+	const { pack } = callout;
+	if (!makesLive(pack, plan)) return plan;
+	const due = checksDue(pack, state);
+	const dead = pack.checks.filter((check) => {
+		const ways = check.under.flatMap((demand) => planCheck(pack, state, check, demand) ?? []);
+		return due.includes(check.id) && ways.some((way) => !makesLive(pack, way));
+	});
+	return dead.length > 0 ? planChecks(pack, state, dead) : plan;
 }
+
+const makesLive = (pack: Pack, plan: Plan): boolean =>
+	plan.actions.some(
+		(action) => action.kind === 'step' && pack.rules.steps.some(({ id, sets }) => id === action.step && sets.includes('electricity-on'))
+	);
 
 function checkedAndProved(callout: Callout, state: CalloutState): Plan | null {
 	const { pack, complaint } = callout;

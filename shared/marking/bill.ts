@@ -1,7 +1,6 @@
 /** How the lines of one criterion are drawn up. */
 import type { Callout } from '#shared/callout/callout.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
-import { checksRead } from '#shared/diagnosis/proof.ts';
 import type { JudgedPath } from './judged-path.ts';
 import type { Criterion, MarkLine } from './mark-sheet.ts';
 
@@ -25,7 +24,3 @@ export const money = (callout: Callout, amount: number): string => `${callout.pa
 /** A chance in words fit for a bill. */
 export const percent = (chance: number): string =>
 	chance > 0.99 ? 'over 99 %' : chance < 0.01 ? 'under 1 %' : `${Math.round(chance * 100)} %`;
-
-/** Checks that had been read before an event. */
-export const readBefore = ({ readings }: CalloutState, event: number): ReadonlySet<string> =>
-	checksRead(readings.filter((reading) => reading.event < event));

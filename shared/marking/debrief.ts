@@ -5,16 +5,16 @@ import { shownCheck } from '#shared/callout/setting.ts';
 import { beliefAfter } from '#shared/diagnosis/belief.ts';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
 import { entropyBits } from '#shared/diagnosis/expected-cost.ts';
-import { isShown, surenessOf } from '#shared/diagnosis/proof.ts';
+import { surenessOf } from '#shared/diagnosis/proof.ts';
 import { soundPath } from '#shared/diagnosis/sound-path.ts';
-import { readBefore } from './bill.ts';
 import { gapsOf } from './gap.ts';
 import { judgePath } from './judged-path.ts';
 import type { JudgedPath } from './judged-path.ts';
 import type { Debrief, MarkLine, MarkSheet, PathStep, ReadingReason } from './mark-sheet.ts';
 import { mark } from './mark.ts';
+import { nextTime } from './next-time.ts';
 import { readingReasons } from './reasons.ts';
-import { choiceWords, eventWords } from './words.ts';
+import { choiceWords, eventWords, wasStopped } from './words.ts';
 
 /** Faults never held above this are left out of the picture. */
 const shownFrom = 0.02;
@@ -77,6 +77,7 @@ function stepsOf(callout: Callout, state: CalloutState, path: JudgedPath): PathS
 		spent: event.spent,
 		regret,
 		best: best && choiceWords(callout, best),
+		stopped: wasStopped(event),
 		suspicion: Object.fromEntries(shown.map(({ id, index }) => [id, after.faults[index]])),
 		entropyBits
 	}));
@@ -86,10 +87,9 @@ function stepsOf(callout: Callout, state: CalloutState, path: JudgedPath): PathS
 function justified(callout: Callout, state: CalloutState, path: JudgedPath): number | null {
 	const { pack, fault } = callout;
 	const cures = pack.remedies.flatMap((remedy, index) => (fault?.cured.includes(remedy.id) ? [{ id: remedy.id, index }] : []));
-	const found = path.events.find(({ event, after }) => {
-		const read = readBefore(state, event.index + 1);
-		return cures.some(({ id, index }) => surenessOf(pack, after.remedies[index], isShown(pack, after.faults, read, id)) === 'proved');
-	});
+	const found = path.events.find(({ after, shown }) =>
+		cures.some(({ id, index }) => surenessOf(pack, after.remedies[index], shown.after.has(id)) === 'proved')
+	);
 	const from = found ? found.event.index + 1 : Infinity;
 	return from <= (state.remedies[0]?.event ?? state.events.length) ? from : null;
 }
@@ -119,9 +119,7 @@ const readingWords = ({ text, unit }: Pick<ReadingReason, 'text' | 'unit'>) => `
 /** The one thing to take away: what cost the most, or what told. */
 function takeAway(callout: Callout, state: CalloutState, sheet: MarkSheet, telling: ReadingReason | null): string {
 	const dearestOf = (lines: readonly MarkLine[]) => lines.reduce((most, line) => (line.lost > most.lost ? line : most), lines[0]);
-	const stop = state.events.length - 1;
-	const harm = dearestOf(sheet.lines.filter((line) => line.criterion === 'safety' && line.event === stop));
-	if (state.ended === 'stopped' && harm) return harm.says;
+	if (state.ended === 'stopped') return nextTime(callout, state);
 	const dearest = dearestOf(sheet.lines);
 	if (dearest && dearest.lost > 0) return dearest.says;
 	const fault = callout.fault!;

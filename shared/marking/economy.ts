@@ -2,7 +2,7 @@
 import { line, money } from './bill.ts';
 import type { Case } from './bill.ts';
 import type { MarkLine } from './mark-sheet.ts';
-import { choiceWords, eventWords } from './words.ts';
+import { choiceWords, eventWords, wasStopped } from './words.ts';
 
 /** Regret as a share of what the sound path costs. */
 export const regretShare = ({ path }: Case): number => path.regret / Math.max(path.soundCost, 1e-9);
@@ -16,6 +16,8 @@ function looked({ events }: Case['state']): boolean {
 const dearest = 6;
 /** Share of all regret from which an event is worth one. */
 const worthALine = 0.05;
+/** A loss below this rounds to no mark [marks], and is not spoken of. */
+const leastShown = 0.05;
 
 export function economyLines(one: Case): MarkLine[] {
 	const { callout, path, state } = one;
@@ -28,7 +30,7 @@ export function economyLines(one: Case): MarkLine[] {
 	const wasted = path.events
 		.filter(({ regret }) => (regret ?? 0) > 0)
 		.sort((a, b) => (b.regret ?? 0) - (a.regret ?? 0) || a.event.index - b.event.index);
-	if (lost === 0) {
+	if (lost < leastShown) {
 		return [
 			line(
 				'economy',
@@ -39,17 +41,15 @@ export function economyLines(one: Case): MarkLine[] {
 		];
 	}
 	const total = wasted.reduce((sum, { regret }) => sum + (regret ?? 0), 0);
-	const shown = wasted.slice(0, dearest).filter(({ regret }) => (regret ?? 0) >= worthALine * total);
+	const share = (regret: number | null) => (lost * (regret ?? 0)) / total;
+	const shown = wasted.slice(0, dearest).filter(({ regret }) => (regret ?? 0) >= worthALine * total && share(regret) >= leastShown);
 	const lines = shown.map(({ event, regret, best }) => {
+		const did = eventWords(callout, state, event.index);
+		const cost = money(callout, regret ?? 0);
 		const better = best ? ` ${choiceWords(callout, best)} was the better choice then.` : '';
-		return line(
-			'economy',
-			event.index,
-			(lost * (regret ?? 0)) / total,
-			`${eventWords(callout, state, event.index)}: about ${money(callout, regret ?? 0)} the dearer way.${better}`
-		);
+		const says = wasStopped(event) ? `${did}: stopped, and ${cost} of time gone.` : `${did}: about ${cost} the dearer way.${better}`;
+		return line('economy', event.index, share(regret), says);
 	});
 	const rest = lost - lines.reduce((sum, each) => sum + each.lost, 0);
-	if (rest > 1e-9) lines.push(line('economy', null, rest, 'Small detours, together.'));
-	return lines;
+	return rest < leastShown && lines.length > 0 ? lines : [...lines, line('economy', null, rest, 'Small detours, together.')];
 }

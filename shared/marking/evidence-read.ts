@@ -5,8 +5,8 @@
 import { sureness } from '#shared/callout/action.ts';
 import type { Area } from '#shared/scenario/areas.ts';
 import type { Fault } from '#shared/scenario/schema.ts';
-import { isShown, surenessOf } from '#shared/diagnosis/proof.ts';
-import { line, percent, readBefore } from './bill.ts';
+import { surenessOf } from '#shared/diagnosis/proof.ts';
+import { line, percent } from './bill.ts';
 import type { Case } from './bill.ts';
 import type { MarkLine } from './mark-sheet.ts';
 
@@ -21,9 +21,9 @@ function surenessLines({ callout, state, path }: Case): MarkLine[] {
 	const { pack } = callout;
 	const { oneOff, twoOff } = pack.rules.weighing.sureness;
 	return state.remedies.map((done) => {
-		const { before } = path.events[done.event];
+		const { before, shown: shownThen } = path.events[done.event];
 		const index = pack.remedies.findIndex((remedy) => remedy.id === done.remedy);
-		const shown = isShown(pack, before.faults, readBefore(state, done.event), done.remedy);
+		const shown = shownThen.before.has(done.remedy);
 		const bore = surenessOf(pack, before.remedies[index], shown);
 		const off = Math.abs(sureness.indexOf(bore) - sureness.indexOf(done.sure));
 		const held = percent(before.remedies[index]);

@@ -5,17 +5,23 @@ import type { CalloutEvent, CalloutState } from '#shared/callout/state.ts';
 import { beliefAfter, standingOf, statesAlong } from '#shared/diagnosis/belief.ts';
 import type { EvidenceTable, Suspicion } from '#shared/diagnosis/evidence.ts';
 import { entropyBits } from '#shared/diagnosis/expected-cost.ts';
-import { nextActions, regret } from '#shared/diagnosis/next-action.ts';
+import { choiceKey, nextActions, regret } from '#shared/diagnosis/next-action.ts';
 import type { Choice, Valued } from '#shared/diagnosis/next-action.ts';
 import { costOf } from '#shared/diagnosis/plan.ts';
+import { isShown, wholeReadings } from '#shared/diagnosis/proof.ts';
 import { soundPath } from '#shared/diagnosis/sound-path.ts';
+import { wasStopped } from './words.ts';
+import { judgedFrom, needsStep, purposesOf } from './purpose.ts';
 
 export interface JudgedEvent {
 	readonly event: CalloutEvent;
 	readonly before: Suspicion;
 	readonly after: Suspicion;
+	/** Remedies whose suspect something read by then shows. */
+	readonly shown: { readonly before: ReadonlySet<string>; readonly after: ReadonlySet<string> };
 	/** [currency]; null where the action is not judged by cost. */
 	readonly regret: number | null;
+	/** What would have been better; null where the action was the best one itself, or was stopped. */
 	readonly best: Choice | null;
 	readonly entropyBits: number;
 }
@@ -43,27 +49,59 @@ function judge(callout: Callout, state: CalloutState, table: EvidenceTable): Jud
 	const states = statesAlong(callout, state);
 	const beliefs = Array.from({ length: state.events.length + 1 }, (_, count) => beliefAfter(callout, state, table, count));
 	const choices = state.events.map((event, index) => choiceOf(event, states[index]));
-	const lists: (readonly Valued[])[] = states.map((here, index) =>
-		nextActions(callout.pack, table, beliefs[index], standingOf(callout, here), choices[index] ?? undefined)
-	);
+	const purposes = purposesOf(callout, state.events, states, choices);
+	const lists: (readonly Valued[])[] = states.map((here, index) => {
+		const also = choices[purposes[index] ?? index];
+		return nextActions(callout.pack, table, beliefs[index], standingOf(callout, here), also ?? undefined);
+	});
+	const shown = states.map((here, index) => shownBy(callout, here, table, beliefs[index]));
+	const soundCost = costOf(callout.pack, soundPath(callout, table).state);
 	const events = state.events.map((event, index): JudgedEvent => {
-		const valued = lists[index];
-		const lost = regretOf(callout, event, states[index], valued, choices[index], lists[index + 1]);
+		const valued = lists[judgedFrom(state.events, purposes, index)];
+		const lost =
+			event.action.kind === 'step'
+				? stepRegret(callout, event, event.action.step, purposes[index] !== null, valued, lists[index + 1], soundCost)
+				: regretOf(callout, event, states[index], valued, choices[index]);
 		return {
 			event,
 			before: beliefs[index],
 			after: beliefs[index + 1],
+			shown: { before: shown[index], after: shown[index + 1] },
 			regret: lost,
-			best: valued[0]?.choice ?? null,
+			best: betterThan(event, choices[index], valued),
 			entropyBits: entropyBits(beliefs[index + 1].faults)
 		};
 	});
-	const sound = soundPath(callout, table).state;
-	return {
-		events,
-		regret: events.reduce((sum, { regret: lost }) => sum + (lost ?? 0), 0),
-		soundCost: costOf(callout.pack, sound)
-	};
+	return { events, regret: events.reduce((sum, { regret: lost }) => sum + (lost ?? 0), 0), soundCost };
+}
+
+function shownBy({ pack }: Callout, { readings }: CalloutState, table: EvidenceTable, { faults }: Suspicion): ReadonlySet<string> {
+	const whole = wholeReadings(readings);
+	return new Set(pack.remedies.flatMap(({ id }) => (isShown(pack, table, faults, whole, id) ? [id] : [])));
+}
+
+/** The best choice, where it was another than what was done. */
+function betterThan(event: CalloutEvent, choice: Choice | null, valued: readonly Valued[]): Choice | null {
+	const best = valued[0]?.choice;
+	if (!best || wasStopped(event) || (choice && choiceKey(choice) === choiceKey(best))) return null;
+	return best;
+}
+
+/** A step that what follows needs, or that an action close to the best needs, loses nothing. */
+function stepRegret(
+	{ pack }: Callout,
+	event: CalloutEvent,
+	step: string,
+	isNeeded: boolean,
+	valued: readonly Valued[],
+	next: readonly Valued[],
+	soundCost: number
+): number {
+	const here = valued[0]?.expected ?? 0;
+	const close = here + pack.rules.weighing.justifiedRegret * soundCost;
+	if (isNeeded || valued.some(({ expected, plan }) => expected <= close && needsStep(plan, step))) return 0;
+	// A step changes no belief: what it loses is what is dearer after it than before.
+	return Math.max(0, costOf(pack, event) + (next[0]?.expected ?? 0) - here);
 }
 
 /** The choice that an event stands for; null where it is none. */
@@ -89,21 +127,15 @@ function regretOf(
 	event: CalloutEvent,
 	before: CalloutState,
 	valued: readonly Valued[],
-	choice: Choice | null,
-	next: readonly Valued[]
+	choice: Choice | null
 ): number | null {
 	const { pack } = callout;
 	const { action } = event;
 	const cost = costOf(pack, event);
 	const lost = () => (choice && regret(valued, choice)) ?? cost;
 	if (action.kind === 'judge' || action.kind === 'note' || action.kind === 'predict') return null;
-	if (event.breaches.length > 0 && action.kind !== 'leave') return cost;
+	if (wasStopped(event)) return cost;
 	switch (action.kind) {
-		case 'step': {
-			// A step changes no belief: what it loses is what is dearer after it than before.
-			const here = valued[0]?.expected ?? 0;
-			return Math.max(0, cost + (next[0]?.expected ?? 0) - here);
-		}
 		case 'demand': {
 			// Seeing for oneself what was complained of is where every visit begins.
 			const seen = before.events.some(({ action: earlier }) => earlier.kind === 'demand' && earlier.demand === action.demand);

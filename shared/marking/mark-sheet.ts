@@ -41,7 +41,10 @@ export interface PathStep {
 	readonly spent: number;
 	/** Expected cost of the step above the best one at that belief, in the rules' currency; null where it is not judged. */
 	readonly regret: number | null;
+	/** What would have been better; null where it was the best itself, or was stopped. */
 	readonly best: string | null;
+	/** Whether it was stopped before it was done, because something was not made safe. */
+	readonly stopped: boolean;
 	/** Suspicion by fault id after the step, for faults that ever passed 2 %. */
 	readonly suspicion: Readonly<Record<string, number>>;
 	readonly entropyBits: number;
@@ -99,7 +102,7 @@ export interface Gap {
 }
 
 export interface Debrief {
-	readonly fault: { readonly id: string; readonly says: string; readonly because: string; readonly area: string };
+	readonly fault: { readonly id: string; readonly says: string; readonly because: string; readonly area: Area };
 	readonly sheet: MarkSheet;
 	/** What was believed after the complaint, before anything was done. */
 	readonly prior: Pick<PathStep, 'suspicion' | 'entropyBits'>;

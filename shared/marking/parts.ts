@@ -1,9 +1,9 @@
 /** Parts: what was fitted, on what evidence. A lucky guess loses marks; a wrong part that the evidence justified loses little. */
 import type { Remedy } from '#shared/scenario/pack.ts';
 import type { RemedyDone } from '#shared/callout/state.ts';
-import { isShown, surenessOf } from '#shared/diagnosis/proof.ts';
+import { surenessOf } from '#shared/diagnosis/proof.ts';
 import { line, money, percent } from './bill.ts';
-import { readBefore, type Case } from './bill.ts';
+import type { Case } from './bill.ts';
 import type { MarkLine } from './mark-sheet.ts';
 
 /** How a fit stood with the evidence at the time. */
@@ -12,7 +12,7 @@ export interface Fitting {
 	readonly remedy: Remedy;
 	/** Suspicion that it would cure. */
 	readonly suspicion: number;
-	/** Whether a check that shows its fault had been taken. */
+	/** Whether something read showed its fault. */
 	readonly shown: boolean;
 	readonly grounds: 'proved' | 'justified' | 'likely' | 'guessed';
 }
@@ -25,10 +25,10 @@ export function fittings({ callout, path, state }: Case): Fitting[] {
 		const index = pack.remedies.findIndex((remedy) => remedy.id === done.remedy);
 		const remedy = pack.remedies[index];
 		if (remedy.kind !== 'fit' && remedy.disturbs.length === 0) return [];
-		const { before, regret } = path.events[done.event];
+		const { before, shown: shownThen, regret } = path.events[done.event];
 		const suspicion = before.remedies[index];
 		const best = (regret ?? 0) <= weighing.justifiedRegret * path.soundCost;
-		const shown = isShown(pack, before.faults, readBefore(state, done.event), done.remedy);
+		const shown = shownThen.before.has(done.remedy);
 		const sure = surenessOf(pack, suspicion, shown);
 		const grounds = sure === 'proved' ? 'proved' : best && shown ? 'justified' : sure === 'likely' ? 'likely' : 'guessed';
 		return [{ done, remedy, suspicion, shown, grounds }];
@@ -59,7 +59,7 @@ function fittedLine({ callout, path }: Case, { done, remedy, suspicion, shown, g
 		if (grounds === 'proved') return at(0, `${thing} was proved (${held}) and then ${given}.`);
 		if (grounds === 'justified') return at(0, `${thing} ${was}. At ${held} no check was worth more.`);
 		if (grounds === 'likely') {
-			const why = shown ? 'A check would have made sure.' : 'Nothing that shows it had been read.';
+			const why = shown ? 'A check would have made sure.' : 'Nothing read had shown it.';
 			return at(luckyPart.likely, `${thing} ${was}, but it was ${given} at ${held}. ${why}`);
 		}
 		return at(luckyPart.guessed, `${thing} ${was}, by luck: the evidence bore ${held} when it was ${given}.`);

@@ -30,6 +30,16 @@ export function fillWhy(why: string, run: Quantities): string {
 	});
 }
 
+/** The reason that a check gives for a true value, yet to be filled. */
+export function whyRead(check: Pick<Check, 'why' | 'words'>, value: number): string {
+	const { why, words } = check;
+	if (typeof why === 'string') return why;
+	const word = words?.[bandOf(check, value)].word;
+	const isFor = ({ when, below }: (typeof why)[number]) =>
+		word === undefined ? below === undefined || value < below : when !== undefined && [when].flat().includes(word);
+	return (why.find(isFor) ?? why[why.length - 1]).says;
+}
+
 /**
  * What a check shows of a true value when nothing disturbs it: a band's word, or the number to the instrument's step with its unit.
  * @param range  the range that the instrument was set to by hand
@@ -103,8 +113,11 @@ function whyOf(
 	// So set, a sound appliance would have shown the same.
 	if (!read) return { why: `${set}So set, it says nothing of the appliance.`, sound: `${text} ${unit}`.trim(), differs: false };
 	const soundValue = trueValue(callout, read, demand, true);
+	const trueNow = trueValue(callout, read, demand, cured);
+	// A sense may be taken in: the reason is one for what truly was.
+	const taken = read.words && value !== bandOf(read, trueNow) ? `Misjudged: it was "${undisturbed(pack, read, trueNow)}". ` : '';
 	return {
-		why: set + fillWhy(read.why, settled(callout, cured, demand)),
+		why: set + taken + fillWhy(whyRead(read, trueNow), settled(callout, cured, demand)),
 		sound: undisturbed(pack, read, soundValue, setting?.range),
 		differs: differs(pack, read, value, soundValue)
 	};

@@ -6,6 +6,7 @@ import { shownCheck } from '#shared/callout/setting.ts';
 import type { CalloutState, Reading } from '#shared/callout/state.ts';
 import { bandOf } from '#shared/callout/take-check.ts';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
+import { anyOf } from '#shared/quantity/any-of.ts';
 import { decimalsOf, formatNumber } from '#shared/quantity/format.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Check } from '#shared/scenario/schema.ts';
@@ -54,5 +55,5 @@ export function bandWords(pack: Pack, check: Check, from: number, to: number): s
 	if (low === high) return low;
 	if (!check.words) return `${check.unit && low.endsWith(` ${check.unit}`) ? low.slice(0, -check.unit.length - 1) : low} to ${high}`;
 	const words = check.words.slice(bandOf(check, from), bandOf(check, to) + 1).map(({ word }) => word);
-	return words.length > 3 ? `${low} to ${high}` : `${words.slice(0, -1).join(', ')} or ${high}`;
+	return words.length > 3 ? `${low} to ${high}` : anyOf(words);
 }

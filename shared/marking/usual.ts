@@ -15,7 +15,7 @@ interface Machine {
 }
 
 export interface Usual {
-	/** `46.1 to 52.3 degC`, `mostly cold, at times tepid`. */
+	/** What most of them read: `46.1 to 52.3 degC`, `cold, at times tepid`. */
 	readonly says: string;
 	/** What most of them read, as a prediction names it; `cannot-tell` where they differ. */
 	readonly reads: string;
@@ -96,5 +96,5 @@ function wordsInWords(shares: Readonly<Record<string, number>>): string {
 		.toSorted(([, a], [, b]) => b - a);
 	if (rest.length === 0) return first;
 	const others = rest.map(([word]) => word);
-	return share >= mostly ? `mostly ${first}, at times ${others.join(' or ')}` : [first, ...others].join(' or ');
+	return share >= mostly ? `${first}, at times ${others.join(' or ')}` : [first, ...others].join(' or ');
 }

@@ -1,6 +1,6 @@
 /** Actions in words, as a bill and a debrief name them. */
 import type { Callout } from '#shared/callout/callout.ts';
-import type { CalloutState } from '#shared/callout/state.ts';
+import type { CalloutEvent, CalloutState } from '#shared/callout/state.ts';
 import type { Choice } from '#shared/diagnosis/next-action.ts';
 import { viewOf } from '#shared/callout/view-of.ts';
 
@@ -12,6 +12,9 @@ export function eventWords(callout: Callout, state: CalloutState, index: number)
 	if (!words) written.set(state, (words = viewOf(callout, state).events.map((event) => event.did)));
 	return words[index];
 }
+
+/** Whether an act was stopped before it was done, for want of something made safe. Leaving cannot be. */
+export const wasStopped = ({ action, breaches }: CalloutEvent): boolean => breaches.length > 0 && action.kind !== 'leave';
 
 /** What might have been done, in words. */
 export function choiceWords({ pack }: Callout, choice: Choice): string {

@@ -8,6 +8,9 @@ import { uniformInt } from 'pure-rand/distribution/uniformInt';
 import { xoroshiro128plusFromState } from 'pure-rand/generator/xoroshiro128plus';
 import { hash32 } from './hash32.ts';
 
+/** Seeds that are stored or typed are whole numbers from 0 to this: what any language's 32-bit integer holds. */
+export const mostSeed = 2 ** 31 - 1;
+
 /** One stream. Each call moves it on; two streams never share state. */
 export interface Chance {
 	/** From 0 up to and without 1. */

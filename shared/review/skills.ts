@@ -6,7 +6,7 @@ import type { AreaSkill, DrillSkill, Skill, SkillId } from './skill.ts';
 
 /** A skill that was named and is not to be had, and why. */
 export interface SkillProblem {
-	readonly kind: 'unknown-family' | 'no-fault-in-area' | 'unknown-drill';
+	readonly kind: 'unknown-family' | 'no-fault-in-area';
 	readonly skill: SkillId;
 	readonly says: string;
 }
@@ -23,8 +23,7 @@ export type Taught = {
 	readonly faults: readonly Pick<Pack['faults'][number], 'id' | 'area'>[];
 };
 
-/** @param area one of the trade's areas */
-export const areaSkillId = (family: string, area: string): SkillId => `${family}/${area}`;
+export const areaSkillId = (family: string, area: Area): SkillId => `${family}/${area}`;
 export const drillSkillId = (drill: string): SkillId => `drill/${drill}`;
 
 /** @returns the skills of these packs, and whatever the curriculum says of families and areas that they do not have */
@@ -35,25 +34,6 @@ export function skillsOf(curriculum: Curriculum, packs: Iterable<Taught>): Skill
 		return (Object.keys(own) as Area[]).flatMap((area) => problemOf(areaSkillId(family, area), pack, area) ?? []);
 	});
 	return { skills: [...taught.flatMap((pack) => areaSkills(curriculum, pack)), ...drillSkills(curriculum)], problems };
-}
-
-/**
- * Parts what is of skills that there are from what is not: of a log, of memories. A family may have been taken out since.
- * @returns the known in their order, and a problem for each unknown skill
- */
-export function ofKnownSkills<T extends { readonly skill: SkillId }>(
-	items: Iterable<T>,
-	skills: readonly Skill[]
-): { known: T[]; problems: SkillProblem[] } {
-	const ids = new Set(skills.map(({ id }) => id));
-	const families = new Set(skills.flatMap((skill) => (skill.kind === 'area' ? [skill.family] : [])));
-	const known: T[] = [];
-	const problems = new Map<SkillId, SkillProblem>();
-	for (const item of items) {
-		if (ids.has(item.skill)) known.push(item);
-		else problems.set(item.skill, unknownSkill(item.skill, families));
-	}
-	return { known, problems: [...problems.values()] };
 }
 
 function areaSkills({ areas: common, families }: Curriculum, { family, faults }: Taught): AreaSkill[] {
@@ -93,12 +73,4 @@ function problemOf(skill: SkillId, pack: Taught | undefined, area: Area): SkillP
 	if (!pack) return { kind: 'unknown-family', skill, says: `there is no family for "${skill}"` };
 	if (pack.faults.some((fault) => fault.area === area)) return null;
 	return { kind: 'no-fault-in-area', skill, says: `the family has no fault in the area of "${skill}"` };
-}
-
-function unknownSkill(skill: SkillId, families: ReadonlySet<string>): SkillProblem {
-	const [first] = skill.split('/');
-	if (first === 'drill') return { kind: 'unknown-drill', skill, says: `there is no such kind of drill as "${skill}"` };
-	return families.has(first)
-		? { kind: 'no-fault-in-area', skill, says: `the family has no fault in the area of "${skill}"` }
-		: { kind: 'unknown-family', skill, says: `there is no family for "${skill}"` };
 }

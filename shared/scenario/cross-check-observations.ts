@@ -29,7 +29,8 @@ export function checkObservations(crossing: Crossing): void {
 		for (const told of untold(check)) report(checks, at(told.key), told.says);
 		if (check.live && check.needs.includes('electricity-off')) report(checks, at('live'), 'a live check cannot need electricity-off');
 		if (check.live && !check.caution) report(checks, at('live'), 'a live check must carry a caution');
-		for (const name of namedIn(check.why)) {
+		for (const says of whyless(check)) report(checks, at('why'), says);
+		for (const name of reasonsOf(check).flatMap(namedIn)) {
 			if (!quantities.has(name) && !facts.has(name)) report(checks, at('why'), `"{${name}}" is no quantity of the model`);
 		}
 	});
@@ -59,6 +60,27 @@ function untold(check: Check): Untold[] {
 			problems.push({ key: 'words', says: 'bands of words must rise' });
 	});
 	return problems;
+}
+
+const reasonsOf = ({ why }: Check): string[] => (typeof why === 'string' ? [why] : why.map(({ says }) => says));
+
+/** What a list of reasons leaves without one, or with two. */
+function whyless({ why, words }: Check): string[] {
+	if (typeof why === 'string') return [];
+	if (!words) {
+		const rises = why.every(({ when, below }, i) => {
+			const before = why[i - 1]?.below ?? -Infinity;
+			return when === undefined && (i === why.length - 1 ? below === undefined : below !== undefined && below > before);
+		});
+		return rises ? [] : ['reasons for numbers need a "below" that rises, the last none, and no "when"'];
+	}
+	const given = why.flatMap(({ when }) => when ?? []);
+	const known = words.map(({ word }) => word);
+	return [
+		...known.filter((word) => given.filter((other) => other === word).length !== 1).map((word) => `"${word}" needs just one reason`),
+		...given.filter((word) => !known.includes(word)).map((word) => `"${word}" is no word of the check`),
+		...(why.some(({ when, below }) => when === undefined || below !== undefined) ? ['reasons for words need a "when", and no "below"'] : [])
+	];
 }
 
 /** Names in braces: `{tapTempC}` or `{tapTempC:1}`. */

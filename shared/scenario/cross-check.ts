@@ -52,6 +52,8 @@ function checkFamily(crossing: Crossing): void {
 	}
 	for (const name of Object.keys(family.value.indications))
 		mustBe(family, ['indications', name], 'a shutdown of the model', lockouts, name);
+	for (const name of Object.keys(family.value.indicationsAs ?? {}))
+		mustBe(family, ['indicationsAs', name], 'a shutdown of the model', lockouts, name);
 
 	mustBeUnique(crossing, family, family.value.demands, ['demands']);
 	if (!family.value.demands.some(({ id }) => id === 'none')) report(family, ['demands'], 'the demand "none" must be among them');

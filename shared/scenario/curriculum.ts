@@ -22,6 +22,9 @@ export const drillKinds = [
 ] as const;
 export type DrillKind = (typeof drillKinds)[number];
 
+/** Whether a kind of drill asks for a figure: to whoever works it out, sums are alike whatever they are of. */
+export const isOfSums = (drill: string): boolean => drill.endsWith('-sums');
+
 const area = z.enum(Object.keys(areas) as [Area, ...Area[]]);
 const drill = z.enum(drillKinds);
 const minutes = z.number().min(0.5).max(60);

@@ -77,7 +77,7 @@ const keptContent = z.strictObject({
 	checks: shapes.checks,
 	instruments: shapes.instruments,
 	parts: shapes.parts.shape.parts,
-	remedies: z.array(part.extend({ kind: z.enum(remedyKinds), part: z.string().optional() })),
+	remedies: z.array(part.extend({ kind: z.enum(remedyKinds), part: z.string().optional(), caution: z.string().optional() })),
 	households: shapes.homes.shape.households,
 	facts: shapes.homes.shape.facts,
 	complaints: shapes.complaints,

@@ -34,6 +34,8 @@ export interface Remedy {
 	readonly place: string;
 	readonly needs: readonly SiteState[];
 	readonly disturbs: readonly (typeof disturbances)[number][];
+	/** What to beware of while it is done. */
+	readonly caution?: string | undefined;
 }
 
 export interface Pack {

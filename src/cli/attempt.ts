@@ -7,15 +7,13 @@ import { makeCallout, NoComplaint } from '#shared/callout/make.ts';
 import { RefusedAction, replay } from '#shared/callout/replay.ts';
 import { UnknownFault } from '#shared/callout/sample-machine.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
+import { mostSeed } from '#shared/quantity/random.ts';
 import { BadInput } from './bad-input.ts';
 import type { Packs } from './options.ts';
 
 const attempt = z.strictObject({
 	family: z.string(),
-	seed: z
-		.int()
-		.min(0)
-		.max(2 ** 31 - 1),
+	seed: z.int().min(0).max(mostSeed),
 	fault: z.string().nullish(),
 	actions: z.array(action).max(1000)
 });

@@ -41,26 +41,39 @@ export function complainedOf<T>(make: () => T, fault: string | undefined): T {
 	}
 }
 
-/** @throws BadInput where the values set by hand make a machine that cannot be run */
-export function settledOf(pack: Pack, machine: Machine, demand: Demand): Quantities {
+/** @throws BadInput where what was given makes a machine that cannot be run, naming that of it which is likeliest to blame */
+export function settledOf(pack: Pack, machine: Machine, demand: Demand, given: Given): Quantities {
 	let run: Quantities;
 	try {
 		run = pack.model.settle(machine.faulty, demand);
 	} catch (error) {
 		if (!(error instanceof RangeError)) throw error;
-		throw new BadInput('--set', `values that make a machine (${error.message})`, 'these');
+		throw notAMachine(machine, given, error.message);
 	}
 	const strange = Object.entries(run).find(([key, value]) => isStrange(key, value));
-	if (strange) {
-		throw new BadInput('--set', `values that make a machine ("${strange[0]}" comes to ${strange[1]} under "${demand}")`, 'these');
-	}
+	if (strange) throw notAMachine(machine, given, `"${strange[0]}" comes to ${strange[1]} under "${demand}"`);
 	return run;
 }
 
-/** No water or gas of a domestic appliance is outside these [degC]; a run that gets there has left what the model is made for. */
+/** Values set by hand come first, since the pack's own have been tried; then what the fault was made. */
+export function notAMachine({ fault, severity }: Machine, given: Given, because: string): BadInput {
+	const set = given.all(option.assignment);
+	if (set.length > 0) {
+		return new BadInput('--set', `values that make a machine (${because})`, set.map(({ key, value }) => `${key}=${value}`).join(' '));
+	}
+	if (fault === null) return new BadInput('--seed', `one whose household makes a machine (${because})`, String(given.must(option.seed)));
+	const argument = given.may(option.severity) === undefined ? '--fault' : '--severity';
+	return new BadInput(argument, `what makes a machine that can be run (${because})`, `${fault.id} at ${severity.toFixed(2)}`);
+}
+
+/** No water of a domestic appliance is outside the first [degC], nor its flue gas outside the second; a run that gets there has left what the model is made for. */
 const believableC = { from: -30, to: 200 };
+/** The range that the flue loss is made for. @see Flue in shared/physics/combustion.ts */
+const believableFlueC = { from: -30, to: 300 };
 
 function isStrange(key: string, value: number): boolean {
 	if (Number.isNaN(value)) return true;
-	return key.endsWith('TempC') && (value < believableC.from || value > believableC.to);
+	if (!key.endsWith('TempC')) return false;
+	const { from, to } = key === 'flueTempC' ? believableFlueC : believableC;
+	return value < from || value > to;
 }

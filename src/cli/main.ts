@@ -1,5 +1,5 @@
 /** The trade core from a terminal: `npm run -s cli -- VERB [options] [--json]`. */
-import { readPacks } from '../lib/server/read-scenarios.ts';
+import { readPacks } from '../lib/server/packs/read-scenarios.ts';
 import { run } from './run.ts';
 
 process.exitCode = await run(process.argv.slice(2), () => readPacks(), {

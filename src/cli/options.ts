@@ -1,5 +1,6 @@
 /** The options of the command line: what each expects, and how it is read. Verbs name those that they take. */
 import { demands, type Demand } from '#shared/appliance/model.ts';
+import { mostSeed } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 
 export type Packs = ReadonlyMap<string, Pack>;
@@ -46,9 +47,6 @@ export const severity: Option<number> = {
 	expected: () => 'a number from 0 (healthy) to 1',
 	read: (text) => numberWithin(text, 0, 1)
 };
-
-/** Seeds reach as far as those of callouts on the server. */
-const mostSeed = 2 ** 31 - 1;
 
 export const seed: Option<number> = {
 	value: 'N',

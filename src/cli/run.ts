@@ -1,5 +1,5 @@
 /** Runs one command line and returns its exit code. Everything outside comes in as arguments, so that tests need no process. */
-import { NoScenarios, ScenarioProblems } from '../lib/server/read-scenarios.ts';
+import { NoScenarios, ScenarioProblems } from '../lib/server/packs/read-scenarios.ts';
 import { BadInput } from './bad-input.ts';
 import type { Packs } from './options.ts';
 import { readOptions, type Verb } from './verb.ts';

@@ -1,4 +1,4 @@
-import { familiesInStock } from '$lib/server/families';
+import { familiesInStock } from '$lib/server/packs/families';
 import { settingsOf } from '$lib/ui/settings';
 import type { LayoutServerLoad } from './$types';
 

@@ -1,9 +1,9 @@
 import { error, redirect } from '@sveltejs/kit';
 import { learnerOrGuest } from '$lib/server/accounts';
-import { startCallout } from '$lib/server/callouts';
-import { runningCallout } from '$lib/server/own-callouts';
-import { familiesInStock, familyPage } from '$lib/server/families';
-import { formOf } from '$lib/server/form-of';
+import { noSuchFamily, startCallout } from '$lib/server/callouts/callouts';
+import { runningCallout } from '$lib/server/callouts/own-callouts';
+import { familiesInStock, familyPage } from '$lib/server/packs/families';
+import { formOf } from '$lib/server/forms/form-of';
 import { tonight } from '$lib/server/practice/tonight';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -22,6 +22,8 @@ export const actions: Actions = {
 	start: async (event) => {
 		const form = await formOf(event.request);
 		const family = String(form.get('family') ?? '');
+		const refused = noSuchFamily(family);
+		if (refused) error(400, refused);
 		const learner = await learnerOrGuest(event, form.get('zone'));
 		const started = startCallout(learner.id, { family });
 		if (started.outcome === 'invalid') error(400, started.says);

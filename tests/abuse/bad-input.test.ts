@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { calloutsIn } from '$lib/server/callouts.ts';
+import { calloutsIn } from '$lib/server/callouts/callouts.ts';
 import { openDatabase } from '$lib/server/database/open.ts';
-import { packs } from '$lib/server/packs.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { guestOf } from '../guest.ts';
 import { runServer, type RunningServer } from '../running-server.ts';
 import { makeDataFolder, removeFolder } from '../test-data.ts';

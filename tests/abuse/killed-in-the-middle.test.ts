@@ -1,16 +1,21 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import { afterAll, expect, it } from 'vitest';
 import type { Action } from '#shared/callout/action.ts';
-import { calloutsIn } from '$lib/server/callouts.ts';
+import { calloutsIn } from '$lib/server/callouts/callouts.ts';
 import { attemptsIn } from '$lib/server/database/attempts.ts';
 import { openDatabase } from '$lib/server/database/open.ts';
-import { packs } from '$lib/server/packs.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { formOf, guestOf } from '../guest.ts';
-import { runServer } from '../running-server.ts';
+import { runServer, type RunningServer } from '../running-server.ts';
 import { makeDataFolder, removeFolder } from '../test-data.ts';
 
 const folder = makeDataFolder();
-afterAll(() => removeFolder(folder));
+/** The server that one test leaves running is the one that the next kills. */
+let running: RunningServer | undefined;
+afterAll(async () => {
+	await running?.end();
+	removeFolder(folder);
+});
 
 /** Actions that can always be done, each unlike the one before. */
 function actionNumber(seq: number): Action {
@@ -25,7 +30,8 @@ it.each([
 	[10, 9],
 	[17, 14]
 ])('loses nothing that was answered when the server is killed after %i actions and %i ms', async (actions, furtherMs) => {
-	const server = await runServer(folder);
+	const server = running ?? (await runServer(folder));
+	running = undefined;
 	const { visitor, learnerId } = await guestOf(folder, server.address);
 	const [family] = packs().keys();
 	const begin = openDatabase(folder);
@@ -60,9 +66,13 @@ it.each([
 	expect(stored).toEqual(stored.map((_, seq) => actionNumber(seq)));
 	expect(seen.seq).toBe(stored.length);
 
-	const next = await runServer(folder);
-	visitor.address = next.address;
+	running = await runServer(folder);
+	visitor.address = running.address;
 	expect((await visitor.get(path)).status).toBe(200);
 	expect((await visitor.post(`${path}?/act`, formOf(actionNumber(stored.length), stored.length))).status).toBe(303);
-	expect(await next.end()).toBe(0);
+});
+
+it('ends cleanly after all of that', async () => {
+	expect(await running!.end()).toBe(0);
+	running = undefined;
 });

@@ -1,7 +1,7 @@
 /** What fitting the scheduler takes: our own search for the first four parameters, and the optimiser where it is installed. */
 import { fitFirstStabilities } from '#shared/review/fitting/first-stabilities.ts';
-import { defaultScheduler } from '#shared/review/schedule.ts';
-import { optimiserIn } from '../../src/lib/server/optimiser.ts';
+import { defaultScheduler } from '#shared/review/memory/schedule.ts';
+import { optimiserIn } from '../../src/lib/server/fitting/optimiser.ts';
 import { drawnTrails, jittered } from '../core/review/drawn-trails.ts';
 import { spreadOf, timed, type Timed } from './measure.ts';
 

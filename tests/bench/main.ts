@@ -17,7 +17,7 @@ import { beliefAfter, standingOf } from '#shared/diagnosis/belief.ts';
 import { nextActions } from '#shared/diagnosis/next-action.ts';
 import { planCheck } from '#shared/diagnosis/plan.ts';
 import { decodeEvidence, encodeEvidence } from '#shared/diagnosis/store.ts';
-import { optimiserIn } from '../../src/lib/server/optimiser.ts';
+import { optimiserIn } from '../../src/lib/server/fitting/optimiser.ts';
 import { fits } from './fits.ts';
 import { arithmetic, printTimes, spreadOf, timed } from './measure.ts';
 import type { Timed } from './measure.ts';
@@ -34,8 +34,8 @@ const folder = mkdtempSync(join(tmpdir(), 'provewell-bench-'));
 process.env.PROVEWELL_DATA = folder;
 
 try {
-	const { packs } = await import('../../src/lib/server/packs.ts');
-	const { evidenceFor } = await import('../../src/lib/server/evidence.ts');
+	const { packs } = await import('../../src/lib/server/packs/packs.ts');
+	const { evidenceFor } = await import('../../src/lib/server/evidence/evidence.ts');
 	const pack = [...packs().values()][0];
 	const baseline = timed('a million square roots (the baseline)', 30, arithmetic);
 	const times: Timed[] = [baseline];
@@ -88,10 +88,10 @@ try {
 
 /** From the click on a check to its stored reading, in the service, on a database of its own. */
 async function onTheServer(family: string): Promise<Timed[]> {
-	const { calloutsIn } = await import('../../src/lib/server/callouts.ts');
+	const { calloutsIn } = await import('../../src/lib/server/callouts/callouts.ts');
 	const { addLearner } = await import('../../src/lib/server/accounts/index.ts');
 	const { database } = await import('../../src/lib/server/database/open.ts');
-	const { packs } = await import('../../src/lib/server/packs.ts');
+	const { packs } = await import('../../src/lib/server/packs/packs.ts');
 	const service = calloutsIn(database(), packs());
 	const learner = addLearner({ guest: true, invented: false }).id;
 	const clicks: number[] = [];

@@ -1,6 +1,6 @@
 /** What a person does at a drill and in a round, for the page tests. */
-import { expect, type Page } from '@playwright/test';
-import { debriefed } from './bench';
+import { expect, test, type Page } from '@playwright/test';
+import { debriefed, debriefMs } from './bench';
 
 export type AskingKind = 'one' | 'several' | 'order' | 'figure';
 
@@ -45,10 +45,16 @@ const listed: Readonly<Record<AskingKind, string>> = {
 
 /** Goes to a drill that asks in this way. */
 export async function askFor(page: Page, kind: AskingKind): Promise<void> {
+	test.setTimeout(debriefMs + 60_000);
 	const most = 20;
 	for (let asked = 0; asked < most; asked++) {
-		await page.goto('/drills');
-		await page.getByRole('button', { name: `Practise: ${listed[kind]}` }).click();
+		const button = page.getByRole('button', { name: `Practise: ${listed[kind]}` });
+		// A new server makes the evidence tables first, which some kinds draw on.
+		await expect(async () => {
+			await page.goto('/drills');
+			await expect(button).toBeEnabled({ timeout: 1000 });
+		}).toPass({ timeout: debriefMs });
+		await button.click();
 		await page.waitForURL(/\/drill\/[\w-]+$/);
 		if ((await askingKind(page)) === kind) return;
 	}
@@ -59,7 +65,9 @@ export async function askFor(page: Page, kind: AskingKind): Promise<void> {
 export async function beginRound(page: Page, minutes: number): Promise<void> {
 	await page.goto('/');
 	await page.getByRole('button', { name: new RegExp(`^Start tonight’s round, ${minutes} minutes`) }).click();
-	await page.waitForURL(/\/tonight$/);
+	// One tap to the first job; its sheet is a page of its own.
+	await page.waitForURL(/\/((callout|drill)\/[\w-]+|tonight\?wait)$/);
+	await page.goto('/tonight');
 	await expect(page.getByRole('heading', { level: 1 })).toHaveText('Tonight’s round');
 }
 

@@ -51,6 +51,12 @@ test.describe('on a phone', () => {
 
 		const readings = page.getByRole('table', { name: 'Checks that read otherwise on a sound appliance' });
 		await expect(readings.getByRole('row', { name: /^Pump ?tap open/ })).toContainText(/silent.*steady hum.*goes with: Pump seized/);
+		await expect(readings.getByRole('row', { name: /^Volts at the pump/ })).toContainText('Live');
+		const care = page.getByRole('region', { name: 'With care' });
+		await expect(care).toContainText(/Live test\..*Volts at the pump.*Scald: 60\s°C\. Tap water that scalds/s);
+		const missing = page.getByRole('paragraph').filter({ hasText: 'Not on this drawing:' });
+		await expect(missing).toContainText('diverter');
+		await expect(missing).not.toContainText(/dial|injector/);
 		await expect(page.getByRole('list', { name: 'Here' }).first().getByRole('listitem').nth(1)).toContainText('Only here.');
 		await page.getByRole('button', { name: begins }).click();
 		await page.waitForURL(/\/tonight$/);
@@ -79,11 +85,12 @@ test.describe('on a phone', () => {
 		await expect(page.getByRole('heading', { level: 1 })).toHaveText(`Refresher: ${names.met}`);
 		const bills = page.getByRole('table', { name: 'The callouts, a bill in a line each' }).locator('tbody tr');
 		await expect(bills).toHaveText(Array(3).fill(/: lost\. Marks lost on .*\d+ of 100.*\d+ min.*£\d+/));
-		await expect(page.getByText(/^Firing sequence, a drill\. ?(Right|Not right):/)).toBeVisible();
+		await expect(page.getByText(/^Firing sequence, a drill\. ?(Right|Nearly right|Not right):/)).toBeVisible();
 		await expect(page.getByRole('region', { name: 'Look out for tomorrow' }).getByRole('listitem')).toHaveCount(6);
 		await expect(page.getByRole('region', { name: /^What differs/ })).toContainText('Test points only here');
 		await holds(page, 'the result');
 
+		await expect(care).toContainText(/Live test\..*Scald: 60\s°C/s);
 		expect(await sheetsOf(page)).toBe(1);
 		await page.emulateMedia({ media: 'print' });
 		await expect(page.getByRole('button')).toHaveCount(0);

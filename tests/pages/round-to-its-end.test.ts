@@ -95,7 +95,7 @@ test('a round is finished early, counts nothing that was not done, and the first
 	await expect(page.getByText('0 jobs done')).toBeVisible();
 	await page.goto('/');
 	await expect(page.getByText(/\d+ new; about \d+ minutes?\./)).toBeVisible();
-	await expect(page.getByRole('button', { name: 'Start tonight’s round, 10 minutes' })).toBeVisible();
+	await expect(page.getByRole('button', { name: 'Another round, 10 minutes' })).toBeVisible();
 });
 
 test('two tabs are in the same round', async ({ page, context }) => {

@@ -1,6 +1,6 @@
 // 15. Someone who cannot use a multimeter changes motor and cartridge together. One of the two was good. Common practice, no source.
 import { expect, test } from 'vitest';
-import { evidenceFor } from '$lib/server/evidence.ts';
+import { evidenceFor } from '$lib/server/evidence/evidence.ts';
 import { act } from '#shared/callout/act.ts';
 import type { Action } from '#shared/callout/action.ts';
 import type { Callout } from '#shared/callout/callout.ts';

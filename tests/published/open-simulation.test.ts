@@ -7,10 +7,10 @@
  * from the table: minutes a review at .70 and at .95, with the share then lost).
  */
 import { describe, expect, it } from 'vitest';
-import { startOfDay } from '#shared/review/learner-day.ts';
-import type { Memory } from '#shared/review/memory.ts';
-import { retentionPrice } from '#shared/review/retention-price.ts';
-import { defaultScheduler, memoryAfter } from '#shared/review/schedule.ts';
+import { startOfDay } from '#shared/review/memory/learner-day.ts';
+import type { Memory } from '#shared/review/memory/memory.ts';
+import { retentionPrice } from '#shared/review/memory/retention-price.ts';
+import { defaultScheduler, memoryAfter } from '#shared/review/memory/schedule.ts';
 
 const fiveYears = 1825;
 const now = startOfDay(20_000, defaultScheduler.zone) + 3_600_000;

@@ -15,9 +15,9 @@ import {
 	schedulerVersion,
 	strengthAfter,
 	type Strength
-} from '#shared/review/schedule.ts';
-import { startOfDay } from '#shared/review/learner-day.ts';
-import type { Memory } from '#shared/review/memory.ts';
+} from '#shared/review/memory/schedule.ts';
+import { startOfDay } from '#shared/review/memory/learner-day.ts';
+import type { Memory } from '#shared/review/memory/memory.ts';
 
 const { parameters } = defaultScheduler;
 /** Our recalls by the number of the grade. Fluent counts as the fourth only after a fluent one, so it is given one. */

@@ -14,7 +14,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { fsrs, type FSRSState, type Grade } from 'ts-fsrs';
 import { chance } from '#shared/quantity/random.ts';
-import { defaultScheduler, intervalDays, recallAfter } from '#shared/review/schedule.ts';
+import { defaultScheduler, intervalDays, recallAfter } from '#shared/review/memory/schedule.ts';
 
 const model = fsrs({ w: [...defaultScheduler.parameters], enable_fuzz: false, learning_steps: [], relearning_steps: [] });
 const firstShares: [Grade, number][] = [

@@ -1,6 +1,6 @@
 /** Wilson intervals at a share of 0.70 by number of cases (computed, from the published formula; two decimals). */
 import { describe, expect, it } from 'vitest';
-import { shareOf } from '#shared/review/wilson.ts';
+import { shareOf } from '#shared/review/progress/wilson.ts';
 
 describe('a share counted in few cases', () => {
 	it.each([

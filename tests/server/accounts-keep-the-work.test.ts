@@ -1,8 +1,8 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { exportOf, learnerOrGuest, signIn, signUp } from '$lib/server/accounts/index.ts';
-import { calloutsIn } from '$lib/server/callouts.ts';
+import { calloutsIn } from '$lib/server/callouts/callouts.ts';
 import { closeDatabase, database } from '$lib/server/database/open.ts';
-import { packs } from '$lib/server/packs.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { Browser } from '../arriving.ts';
 import { begun, doSome, freshFolder } from './fresh.ts';
 

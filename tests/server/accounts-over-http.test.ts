@@ -52,6 +52,23 @@ describe('the first owner', () => {
 		expect((await learner.get('/account')).body).not.toContain('Owner of this server.');
 	});
 
+	it('is one of two who open the link at once, and the other is told what became of it', async () => {
+		const own = makeDataFolder();
+		const alone = await runServer(own);
+		try {
+			const link = linkOf(alone)!;
+			const people = ['First', 'Second'].map((name) => ({ name, visitor: new Visitor(alone.address) }));
+			const answers = await Promise.all(people.map(({ name, visitor }) => visitor.post(`${link}?/signUp`, { name, password })));
+			expect(answers.map((answer) => goesTo(answer)).filter(Boolean)).toEqual(['/account?owner']);
+			const late = answers.find((answer) => goesTo(answer) === undefined)!;
+			expect(late.status).toBe(404);
+			expect(late.body).toContain('This link is of no use any more: it was used');
+		} finally {
+			await alone.end();
+			removeFolder(own);
+		}
+	});
+
 	it('is asked for no more, once there is one, and again once there is none; an account that is signed in can be raised', async () => {
 		await server.end();
 		server = await runServer(folder);
@@ -93,11 +110,27 @@ describe('the session cookie', () => {
 			expect(secure.said()).toContain(`${origin}/owner/`);
 			const answer = await new Visitor(secure.address).post('/sign-up', { name: 'Ann', password }, origin);
 			expect(cookieOf(answer)).toMatch(/; Secure/i);
+			expect(secure.errors()).toContain('ADDRESS_HEADER is not set');
 		} finally {
 			await secure.end();
 			removeFolder(own);
 		}
 	});
+});
+
+it('behind a proxy that fails to name the address, as was agreed, signing up and in go on', async () => {
+	const own = makeDataFolder();
+	const origin = 'https://provewell.example';
+	const proxied = await runServer(own, 0, undefined, { ORIGIN: origin, ADDRESS_HEADER: 'x-real-ip' });
+	try {
+		expect(goesTo(await new Visitor(proxied.address).post('/sign-up', { name: 'Ann', password }, origin))).toBe('/account?welcome');
+		expect(goesTo(await new Visitor(proxied.address).post('/sign-in', { name: 'Ann', password }, origin))).toBe('/');
+		expect(proxied.errors().match(/"level":40/g)).toHaveLength(1);
+		expect(proxied.errors()).toContain('A visit came without its address');
+	} finally {
+		await proxied.end();
+		removeFolder(own);
+	}
 });
 
 describe('signing in', () => {

@@ -15,7 +15,8 @@ import {
 import { accountNamed } from '$lib/server/accounts/learners.ts';
 import { closeDatabase, database } from '$lib/server/database/open.ts';
 import { learner } from '$lib/server/database/schema.ts';
-import { defaultZone, setZone, zoneOf, zones } from '$lib/server/zones.ts';
+import { setZone, zoneOf, zones } from '$lib/server/zones.ts';
+import { defaultZone } from '#shared/review/memory/memory.ts';
 import { Browser } from '../arriving.ts';
 import { freshFolder } from './fresh.ts';
 

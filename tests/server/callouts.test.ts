@@ -1,10 +1,10 @@
 import { eq } from 'drizzle-orm';
 import { describe, expect, it } from 'vitest';
 import { addLearner } from '$lib/server/accounts/index.ts';
-import { calloutsIn } from '$lib/server/callouts.ts';
+import { calloutsIn } from '$lib/server/callouts/callouts.ts';
 import { attemptsIn } from '$lib/server/database/attempts.ts';
 import { action } from '$lib/server/database/schema.ts';
-import { packs } from '$lib/server/packs.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { begun, doSome, firstFamily, freshService, somethingToDo } from './fresh.ts';
 
 describe('a callout kept on disk', () => {

@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Action } from '#shared/callout/action.ts';
 import { makeCallout } from '#shared/callout/make.ts';
-import { evidenceFor } from '$lib/server/evidence.ts';
-import { readPacks } from '$lib/server/read-scenarios.ts';
+import { evidenceFor } from '$lib/server/evidence/evidence.ts';
+import { readPacks } from '$lib/server/packs/read-scenarios.ts';
 import { json, typed, written } from './terminal.ts';
 
 const family = 'combi-plate-primary';

@@ -1,7 +1,8 @@
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { expect, it } from 'vitest';
-import { debriefFor, DebriefFailed, endDebriefs } from '$lib/server/debriefs.ts';
-import { evidenceFor } from '$lib/server/evidence.ts';
+import { debriefFor } from '$lib/server/debriefs/debriefs.ts';
+import { evidenceFor } from '$lib/server/evidence/evidence.ts';
+import { endWeighing, WeighingFailed } from '$lib/server/weighing/weigher.ts';
 import { act, start } from '#shared/callout/act.ts';
 import type { Action } from '#shared/callout/action.ts';
 import { makeCallout } from '#shared/callout/make.ts';
@@ -50,7 +51,7 @@ it('leaves the server free while a long path is gone through', async () => {
 
 it('tells with a typed error what cannot be worked out, and goes on with the next', async () => {
 	const bad = { seed: 7, fault: null, actions: [{ kind: 'check', check: 'no-such-check' }] as Action[] };
-	await expect(debriefFor(combi, bad)).rejects.toThrow(DebriefFailed);
+	await expect(debriefFor(combi, bad)).rejects.toThrow(WeighingFailed);
 	await expect(debriefFor(combi, { ...path(1), fault: 'no-such-fault' })).rejects.toThrow(/no-such-fault/);
 	expect((await debriefFor(combi, path(1))).path.length).toBe(3);
 });
@@ -59,8 +60,8 @@ it('tells whoever waits when the worker dies, and starts another for the next', 
 	const waiting = [debriefFor(combi, path(20)), debriefFor(combi, path(3))];
 	const told = Promise.allSettled(waiting);
 	await new Promise((later) => setTimeout(later, 100));
-	await endDebriefs();
-	for (const outcome of await told) expect(outcome).toMatchObject({ status: 'rejected', reason: expect.any(DebriefFailed) });
+	await endWeighing();
+	for (const outcome of await told) expect(outcome).toMatchObject({ status: 'rejected', reason: expect.any(WeighingFailed) });
 	expect((await debriefFor(combi, path(1))).path.length).toBe(3);
 });
 

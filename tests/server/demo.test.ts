@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { attemptsIn } from '$lib/server/database/attempts.ts';
-import { inventedLearner, seedDemo } from '$lib/server/demo.ts';
-import { packs } from '$lib/server/packs.ts';
+import { inventedLearner, seedDemo } from '$lib/server/callouts/demo.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { freshService } from './fresh.ts';
 
 it('plays the invented visits once, each to its end, and shows their debriefs to anyone as invented', async () => {

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, expect, it, vi } from 'vitest';
 import { encodeEvidence } from '#shared/diagnosis/store.ts';
 import { joinEvidence, evidenceSeed, machinesPerFault, sampleFault } from '#shared/diagnosis/sample-evidence.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
-import { evidenceFor, evidenceProgress } from '$lib/server/evidence.ts';
+import { evidenceFor, evidenceProgress } from '$lib/server/evidence/evidence.ts';
 import { combi } from '../sampled.ts';
 import { removeFolder } from '../test-data.ts';
 

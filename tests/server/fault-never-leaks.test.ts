@@ -13,9 +13,9 @@ import { replay } from '#shared/callout/replay.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
 import type { CalloutView } from '#shared/callout/view.ts';
 import { viewOf } from '#shared/callout/view-of.ts';
-import { calloutsIn } from '$lib/server/callouts.ts';
+import { calloutsIn } from '$lib/server/callouts/callouts.ts';
 import { openDatabase, type Database } from '$lib/server/database/open.ts';
-import { packs } from '$lib/server/packs.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { formOf, guestOf } from '../guest.ts';
 import { runServer, type RunningServer } from '../running-server.ts';
 import { makeDataFolder, removeFolder } from '../test-data.ts';
@@ -176,7 +176,7 @@ it.each([1987650001, 1987650003, 1987650008])(
 			const runs = runsOf(one);
 			expect(runs.shown.filter((run) => !everything.includes(run))).toEqual([]);
 			expect(runs.sound.filter((run) => everything.includes(run))).toEqual([]);
-			expect(everything).not.toMatch(/severity|"seed"|packHash|"because"|"faulty"/i);
+			expect(everything).not.toMatch(/severity|"seed"|"drawn"|packHash|"because"|"faulty"/i);
 		}
 	}
 );

@@ -1,8 +1,9 @@
 import { onTestFinished } from 'vitest';
 import { addLearner } from '$lib/server/accounts/index.ts';
-import { calloutsIn, type Callouts, type RunningCallout } from '$lib/server/callouts.ts';
+import { calloutsIn, type Callouts } from '$lib/server/callouts/callouts.ts';
+import type { RunningCallout } from '$lib/server/callouts/outcomes.ts';
 import { openDatabase, type Database } from '$lib/server/database/open.ts';
-import { packs } from '$lib/server/packs.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import type { Action } from '#shared/callout/action.ts';
 import type { CalloutView } from '#shared/callout/view.ts';
 import { makeDataFolder, removeFolder } from '../test-data.ts';

@@ -2,10 +2,10 @@ import { copyFileSync, mkdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it, vi } from 'vitest';
 import { addLearner } from '$lib/server/accounts/index.ts';
-import { calloutsIn } from '$lib/server/callouts.ts';
+import { calloutsIn } from '$lib/server/callouts/callouts.ts';
 import { openDatabase } from '$lib/server/database/open.ts';
 import { settleInQuiet } from '$lib/server/database/settle.ts';
-import { packs } from '$lib/server/packs.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { begun, doSome, freshFolder } from './fresh.ts';
 
 it('brings everything into the one file in a quiet moment, so that a copy of it is whole', async () => {

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
-import { readPacks } from '$lib/server/read-scenarios.ts';
+import { readPacks } from '$lib/server/packs/read-scenarios.ts';
 import { run } from '../../src/cli/run.ts';
 
 const packs = readPacks();

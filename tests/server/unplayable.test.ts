@@ -1,11 +1,11 @@
 import { eq } from 'drizzle-orm';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { calloutsIn } from '$lib/server/callouts.ts';
+import { calloutsIn } from '$lib/server/callouts/callouts.ts';
 import { attemptsIn } from '$lib/server/database/attempts.ts';
 import { openDatabase, type Database } from '$lib/server/database/open.ts';
 import { action, attempt, pack as packTable } from '$lib/server/database/schema.ts';
-import { packAsKept, packToKeep } from '$lib/server/kept-packs.ts';
-import { packs } from '$lib/server/packs.ts';
+import { packAsKept, packToKeep } from '$lib/server/packs/kept-packs.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { guestOf } from '../guest.ts';
 import { runServer, type RunningServer } from '../running-server.ts';

@@ -1,9 +1,8 @@
 /** A fan of one speed, the flue that it drives, and the switch that proves the air by the pressure that it makes. */
 import type { Parameters } from '#shared/appliance/model.ts';
-import { airPerFanSpeed } from './flue-way.ts';
+import { airPerFanSpeed, FLUE_SHARE } from './flue-way.ts';
 
-/** Shares of the fan's pressure that flue and fins take when clear. Invented, of the order of a short flue. */
-const FLUE_SHARE = 0.35;
+/** Share of the fan's pressure that the fins take when clear. Invented. */
 const FINS_SHARE = 0.3;
 
 /** Air drawn per fan speed, both as shares of full. */

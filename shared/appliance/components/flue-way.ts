@@ -1,6 +1,9 @@
 /** The way that a fan drives air in and flue gas out, and what it makes of the flame's heat. */
 import { combustionEfficiencyNet, type CombustionGas } from '#shared/physics/combustion.ts';
 
+/** Share of the fan's pressure that flue and air duct take at full rate when clear. Invented, of the order of a short flue. */
+export const FLUE_SHARE = 0.35;
+
 /** A part of the way that can be obstructed. */
 export interface Passage {
 	/** Share of the fan's pressure that it takes at full rate when clear. */

@@ -10,9 +10,12 @@ export function burnt(p: Parameters): CombustionGas {
 	return gas;
 }
 
+/** Share of full rate at which the pressure that a regulator holds above its set one, with nothing drawn, has gone. Invented. */
+const LOCK_UP_GONE_AT = 0.2;
+
 /** Pressures [mbar] on the gas way at a gas rate, a share of full: at the meter outlet, and at the appliance's inlet test point. */
 export function gasPressures(p: Parameters, gasShare: number): { meterMbar: number; inletMbar: number } {
-	const standing = p['gas.lockupMbar'] * Math.max(0, 1 - gasShare / 0.2);
+	const standing = p['gas.lockupMbar'] * Math.max(0, 1 - gasShare / LOCK_UP_GONE_AT);
 	const meterMbar = p['gas.meterMbar'] + standing - pressureLossMbar(gasShare, p['gas.meterDroopMbar'], 1);
 	return { meterMbar, inletMbar: meterMbar - pressureLossMbar(gasShare, p['gas.pipeLossMbar'], 1) };
 }

@@ -1,9 +1,10 @@
 /** A premix burner: fan, ratio gas valve, injector, flue, flame. */
 import type { Parameters } from '#shared/appliance/model.ts';
-import { airPerFanSpeed, freshAirRatio } from './flue-way.ts';
+import { flameShare } from './flame.ts';
+import { airPerFanSpeed, FLUE_SHARE, freshAirRatio } from './flue-way.ts';
 
-/** Share of the fan's pressure that the flue and air duct take at full rate when clear; and the way through the sump likewise. */
-const FLUE_SHARE = 0.35;
+/** Share of the fan's pressure that the way through the sump takes at full rate when clear. Invented, as much as the flue takes. */
+const SUMP_SHARE = FLUE_SHARE;
 /** A premix flame lifts off the burner beyond this air ratio, and burns sooted and unsteady below the other. Common practice, no source. */
 const LIFTS_AT = 1.8;
 const STARVES_AT = 0.9;
@@ -26,7 +27,7 @@ export interface Rate {
 function airPerSpeed(p: Parameters): number {
 	return airPerFanSpeed([
 		{ share: FLUE_SHARE, open: p['flue.openShare'] },
-		{ share: FLUE_SHARE, open: p['trap.openShare'] }
+		{ share: SUMP_SHARE, open: p['trap.openShare'] }
 	]);
 }
 
@@ -66,7 +67,7 @@ export function premixBurner(p: Parameters): (fanShare: number) => Rate {
 		const lambda = freshAirRatio(drawn, recirculated);
 		const stands = lambda > STARVES_AT && lambda < LIFTS_AT;
 		const lift = lambda <= WEAKENS_AT ? 1 : (LIFTS_AT - lambda) / (LIFTS_AT - WEAKENS_AT);
-		return { airShare, gasShare, lambda, flameMicroA: stands ? fullMicroA * lift * (0.55 + 0.45 * Math.min(1, gasShare)) : 0 };
+		return { airShare, gasShare, lambda, flameMicroA: stands ? fullMicroA * lift * flameShare(gasShare) : 0 };
 	};
 }
 

@@ -1,6 +1,7 @@
 /** An open burner fed through injectors, its rate set by the gas pressure at the burner and not by the air. */
 import { gases } from '#shared/physics/gas.ts';
 import type { Parameters } from '#shared/appliance/model.ts';
+import { flameShare } from './flame.ts';
 import { freshAirRatio } from './flue-way.ts';
 import { burnt } from './gas-supply.ts';
 
@@ -52,18 +53,30 @@ export function pressureBurner(p: Parameters): (asked: number, air: number) => R
 		now.gasShare = injectors * Math.sqrt(now.burnerMbar / fullMbar);
 		now.lambda = now.gasShare > 0 ? freshAirRatio((design * air) / now.gasShare, recirculated) : Infinity;
 		const stands = now.gasShare > 0 && now.lambda > STARVES_AT;
-		now.flameMicroA = stands ? fullMicroA * (0.55 + 0.45 * Math.min(1, now.gasShare)) : 0;
+		now.flameMicroA = stands ? fullMicroA * flameShare(now.gasShare) : 0;
 		return now;
 	};
 }
 
+/** Air ratio at which carbon monoxide has doubled, and what it must fall by for the rise to grow e times. Common practice, no source. */
+const CO_DOUBLES_AT = 1.4;
+const CO_GROWS_OVER = 0.06;
+/** Share of their mean by which soot that closes the whole way would set the air of two halves of a burner apart. Common practice, no source. */
+const SOOT_PARTS_AIR = 0.25;
+
 /**
  * Carbon monoxide in dry flue gas of an open burner: of the flue gas free of excess air it is flat, until air runs short.
  *
- * Shape only: common practice, no source.
- * @param basePpm of the well-set flame, free of excess air [ppm]  @param lambda air ratio  @param co2Share CO2 over the greatest of the gas
+ * CO = base co2 (1 + (r(l (1 + s)) + r(l (1 - s))) / 2),  r(l) = exp((1.4 - l) / 0.06),  s = 0.25 (1 - open)
+ *
+ * The jets draw only part of their air; the rest must reach the flame through the fins above it. Soot never lies evenly, so that one half of
+ * the burner is short of air before the whole is: the mean of two halves is taken. Shape and figures: common practice, no source.
+ * @param basePpm  of the well-set flame, free of excess air [ppm]  @param lambda air ratio  @param co2Share CO2 over the greatest of the gas
+ * @param finsOpen share of the way between the fins that soot has left, 0 to 1
  * @returns [ppm], at most 4000 (the top of a common analyser)
  */
-export function openBurnerCoPpm(basePpm: number, lambda: number, co2Share: number): number {
-	return Math.min(4000, basePpm * co2Share * (1 + Math.exp((1.2 - lambda) / 0.04)));
+export function openBurnerCoPpm(basePpm: number, lambda: number, co2Share: number, finsOpen: number): number {
+	const apart = SOOT_PARTS_AIR * (1 - finsOpen);
+	const rise = (share: number): number => Math.exp((CO_DOUBLES_AT - lambda * share) / CO_GROWS_OVER);
+	return Math.min(4000, basePpm * co2Share * (1 + (rise(1 + apart) + rise(1 - apart)) / 2));
 }

@@ -2,7 +2,7 @@
  * How often coaching asks for a prediction. It fades with how well the skills of the whole family are held: the area of the hidden fault
  * must not be told by how often one is asked.
  */
-import type { Memory } from '../memory.ts';
+import type { Memory } from '../memory/memory.ts';
 import { fading } from './thresholds.ts';
 
 /** Coaching asks before one check in this many; null where it asks no more. */

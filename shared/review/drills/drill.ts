@@ -18,7 +18,7 @@ export interface Choice {
 export type Asking =
 	/** One of several. */
 	| { readonly kind: 'one'; readonly choices: readonly Choice[] }
-	/** Any of several, none of them too. */
+	/** Any of several; that it is none of them is a choice of its own. */
 	| { readonly kind: 'several'; readonly choices: readonly Choice[] }
 	/** All of them, put in order. */
 	| { readonly kind: 'order'; readonly choices: readonly Choice[] }
@@ -43,8 +43,8 @@ export interface Judged {
 	readonly right: boolean;
 	/** Lost when wrong; laboured when nearly right, or right in need of more time than is usual; sound or fluent otherwise. */
 	readonly recall: Recall;
-	/** The right answer, in words or figures. */
-	readonly answer: string;
+	/** The right answer, in words or figures, a line for each thing in it. */
+	readonly answer: readonly string[];
 	/** How one comes to it, a step a line. */
 	readonly worked: readonly string[];
 	/** What this very answer points to, where it is one that a particular misconception gives. */
@@ -74,8 +74,11 @@ export interface Generator {
 	/** The kind of drill that it belongs to. */
 	readonly drill: string;
 	readonly needs: 'nothing' | 'family' | 'evidence';
-	/** Whether there is anything in this ground to ask about: a family may have no terminals, or too short a sequence. Left out: always. */
+	/**
+	 * Whether there is anything in this ground to ask about: a family may have no terminals, or too short a sequence. Left out: always. It
+	 * looks at the pack alone, so that it can be said before the evidence table is made.
+	 */
 	offers?(ground: Ground): boolean;
-	/** @param seed whole number, 0 to 2^31 - 1; the same seed and ground give the same drill */
+	/** @param seed whole number, 0 to `mostSeed`; the same seed and ground give the same drill */
 	make(ground: Ground, seed: number): Drill;
 }

@@ -1,4 +1,5 @@
 /** Reading a figure that somebody wrote: a number, decimal comma or point, thousands, and a unit if there is one. */
+import { anyOf } from '#shared/quantity/any-of.ts';
 import { askedUnit, inUnit, plainWord, unitsLike, writtenUnits, type WrittenUnit } from './written-units.ts';
 
 export interface Figure {
@@ -26,9 +27,9 @@ const whole = new RegExp(`^([+-]?)\\s*(${number})(${power})\\s*(.*)$`, 'i');
  */
 export function readFigure(written: string, units: readonly string[]): ReadFigure {
 	const first = askedUnit(units);
-	const expected = `A figure ${units[0] === 'ratio' ? 'without a unit' : `in ${orList(units)}`} is expected`;
+	const expected = `A figure ${units[0] === 'ratio' ? 'without a unit' : `in ${anyOf(units)}`} is expected`;
 	if (written.length > longest) return { refused: `${expected}; this is longer than any.` };
-	const text = written
+	const text = readable(written)
 		.trim()
 		.replace(/^(=|~|≈|about|approximately|approx\.?|roughly|ca\.?)\s*/i, '')
 		.replace(/[\u2212\u2013]/g, '-');
@@ -43,8 +44,22 @@ export function readFigure(written: string, units: readonly string[]): ReadFigur
 	if (found === null || numbers.length === 0) return { refused: `${expected}, as one number.` };
 	const unit = unitOf(found[4] as string, first);
 	if (typeof unit === 'string') return { refused: `${unit} ${expected}.` };
-	const scale = (found[1] === '-' ? -1 : 1) * tenTo(found[3] as string);
-	return { figures: numbers.map((one) => ({ number: one * scale, unit })) };
+	const sign = found[1] === '-' ? -1 : 1;
+	const figuresRead = numbers.map((one) => ({ number: one === 0 ? 0 : sign * one * tenTo(found[3] as string), unit }));
+	const beyond = numbers.map((one, at) => (one === 0 ? null : beyondAny(figuresRead[at]!, first))).find((says) => says !== null);
+	return beyond === undefined ? { figures: figuresRead } : { refused: `${beyond} ${expected}.` };
+}
+
+/** Figures and letters of another width as plain ones. Raised ones and fractions stay what they are: 10\u00b3 is not 103. */
+function readable(written: string): string {
+	return written.replace(/[^\p{No}]+/gu, (run) => run.normalize('NFKC'));
+}
+
+/** Why a figure whose digits are not all 0 is beyond what can be reckoned with; null where it is not. */
+function beyondAny({ number, unit }: Figure, first: WrittenUnit): string | null {
+	const reckoned = [number, inUnit(number, unit, first)];
+	if (reckoned.some((one) => !Number.isFinite(one))) return 'This is too large to be read.';
+	return number === 0 ? 'This is too small to be read.' : null;
 }
 
 /** What a unit's text means, or a sentence on why it cannot be meant. */
@@ -100,8 +115,4 @@ function asOnADrawing(text: string, first: WrittenUnit): Figure[] | null {
 	if (parts === null) return null;
 	const unit = unitsLike(first).find((one) => one.words.includes((parts[2] as string).toLowerCase()));
 	return unit === undefined ? null : [{ number: Number(`${parts[1]}.${parts[3]}`), unit }];
-}
-
-function orList(names: readonly string[]): string {
-	return names.length === 1 ? (names[0] as string) : `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
 }

@@ -2,13 +2,13 @@
  * The four first stabilities, fitted to the log: how long a skill lasts after its first showing, by the grade of it. Our own small search,
  * because the public optimiser gives the defaults back unchanged for a few hundred reviews and fits all 21 parameters after that (measured).
  */
-import { gradesOf } from '../schedule.ts';
+import { gradesOf } from '../memory/schedule.ts';
 import { parameterBounds } from './bounds.ts';
 import { totalSurprise, usableItems, type Trail } from './trail.ts';
 
 /**
- * How far the logarithm of a first stability strays from the default before the log speaks: a factor of e either way, one standard
- * deviation. Ours; it keeps a dozen reviews from claiming much.
+ * How far the logarithm of a first stability strays from what the learner falls back on before the log speaks: a factor of e either way, one
+ * standard deviation. Ours; it keeps a dozen reviews from claiming much.
  */
 const spread = 1;
 
@@ -18,10 +18,10 @@ const refinements = 12;
 const golden = (Math.sqrt(5) - 1) / 2;
 
 /**
- * The likeliest four first stabilities given the log, a log-normal prior about the defaults, and the other parameters as they are. A trail
+ * The likeliest four first stabilities given the log, a log-normal prior about the parameters given, and the rest of those as they are. A trail
  * depends on the one that its first grade chose, so that there are four searches along one line each; one of which the log says nothing keeps
  * its value. A better first grade never gets the shorter stability: where the log says so, the two are pooled by the reviews behind them.
- * @param parameters all of them, of which the first four are replaced
+ * @param parameters what is fallen back on: all of them, of which the first four are replaced
  * @returns all parameters
  */
 export function fitFirstStabilities(trails: readonly Trail[], parameters: readonly number[]): number[] {

@@ -1,6 +1,6 @@
 /** The log as the fit reads it: a trail of reviews for each skill of each learner. */
 import type { Recall } from '#shared/marking/recall.ts';
-import { recallAfter, strengthAfter, type Strength } from '../schedule.ts';
+import { recallAfter, strengthAfter, type Strength } from '../memory/schedule.ts';
 import type { Review, SkillId } from '../skill.ts';
 import { surprise } from './log-loss.ts';
 
@@ -76,6 +76,6 @@ export function totalSurprise(trails: readonly Trail[], parameters: readonly num
 	return sum;
 }
 
-/** Mean surprise over foretold reviews; not a number where there are none. */
-export const lossOf = (foretold: readonly Foretold[]): number =>
+/** Mean surprise over foretold reviews: 0 is certainty that was always right, ln 2 = 0.693 a coin. Not a number where there are none. */
+export const lossOf = (foretold: readonly Pick<Foretold, 'predicted' | 'kept'>[]): number =>
 	foretold.reduce((sum, { predicted, kept }) => sum + surprise(predicted, kept), 0) / foretold.length;

@@ -1,5 +1,6 @@
 /** What differs between an appliance family and those that somebody knows. */
 import type { Demand } from '#shared/appliance/model.ts';
+import type { Check } from '#shared/scenario/schema.ts';
 
 export const differenceKinds = ['reading', 'step', 'test-point', 'place', 'indication', 'check', 'tool', 'part'] as const;
 export type DifferenceKind = (typeof differenceKinds)[number];
@@ -14,6 +15,15 @@ export interface Difference {
 	readonly says: string;
 	/** How much it would mislead somebody who knows only the others, 0 to 1. */
 	readonly misleads: number;
+	/** What to beware of where it is done, for checks that have such. */
+	readonly caution?: string;
+	/** It is done on live parts. */
+	readonly isLive?: true;
+}
+
+/** What whoever takes the check must be told, as parts of a difference. */
+export function warningsOf({ caution, live }: Check): Pick<Difference, 'caution' | 'isLive'> {
+	return { ...(caution !== undefined && { caution }), ...(live && { isLive: true as const }) };
 }
 
 /** A check that both have and that reads otherwise on a sound appliance under the same demand. */

@@ -2,14 +2,15 @@
  * What differs between the family met tomorrow and those already known, all of it from their data and their models: no list of differences is
  * kept anywhere, so a family that is added is compared from its first day.
  */
+import { anyOf } from '#shared/quantity/any-of.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Check } from '#shared/scenario/schema.ts';
 import { demandShort, sentence } from '../drills/evidence/words.ts';
-import { misleads, type Difference, type DifferenceKind } from './difference.ts';
+import { misleads, warningsOf, type Difference, type DifferenceKind } from './difference.ts';
 import { readingDifferences } from './readings.ts';
 import { sequencesBeside, type DemandSequence } from './sequences.ts';
 import { soundSpan } from './sound.ts';
-import { anyOf, ended } from './words.ts';
+import { ended } from './words.ts';
 
 export interface Differences {
 	/** What would mislead most comes first. */
@@ -18,10 +19,9 @@ export interface Differences {
 }
 
 /** Something that a family has or has not. */
-interface Had {
-	readonly id: string;
-	readonly name: string;
-	readonly says: string;
+interface Had extends Pick<Difference, 'id' | 'name' | 'says' | 'caution' | 'isLive'> {
+	/** Ids under which another family has the same. */
+	readonly as?: readonly string[];
 }
 
 /**
@@ -43,14 +43,17 @@ const listed: Readonly<Record<ListedKind, (pack: Pack) => readonly Had[]>> = {
 		pack.family.sequence.map(({ id, demand, does }) => {
 			return { id: `${demand}/${id}`, name: does, says: `${sentence(demandShort(pack, demand))}: ${does}` };
 		}),
-	'test-point': (pack) => pack.checks.filter((check) => isTestPoint(pack, check)).map((check) => had(check, testPointSays(pack, check))),
-	place: ({ drawing }) => drawing.places.map((place) => had(place, `${place.name}: ${place.says}`)),
+	'test-point': (pack) =>
+		pack.checks.filter((check) => isTestPoint(pack, check)).map((check) => checkHad(check, testPointSays(pack, check))),
+	place: ({ drawing }) => drawing.places.map((place) => ({ ...had(place, `${place.name}: ${place.says}`), as: place.as ?? [] })),
 	indication: ({ family }) =>
-		Object.entries(family.indications).map(([id, says]) => ({ id, name: says, says: `Shown when it shuts down: ${ended(says)}` })),
+		Object.entries(family.indications).map(([id, says]) => {
+			return { id, name: says, says: `Shown when it shuts down: ${ended(says)}`, as: family.indicationsAs?.[id] ?? [] };
+		}),
 	check: (pack) =>
 		pack.checks
 			.filter((check) => !isTestPoint(pack, check) && check.way !== 'ask')
-			.map((check) => had(check, `${check.name}: ${check.how}`)),
+			.map((check) => checkHad(check, `${check.name}: ${check.how}`)),
 	tool: ({ checks, instruments }) =>
 		instruments
 			.filter(({ id }) => checks.some(({ instrument }) => instrument === id))
@@ -60,20 +63,38 @@ const listed: Readonly<Record<ListedKind, (pack: Pack) => readonly Had[]>> = {
 const kinds = Object.keys(listed) as ListedKind[];
 
 const had = ({ id, name }: { readonly id: string; readonly name: string }, says: string): Had => ({ id, name, says });
+const checkHad = (check: Check, says: string): Had => ({ ...had(check, says), ...warningsOf(check) });
+
+/** Whether two families have the same in these: under one id, or where one stands for the other. */
+const isSame = (a: Had, b: Had): boolean => a.id === b.id || (a.as ?? []).includes(b.id) || (b.as ?? []).includes(a.id);
+const isAmong = (some: readonly Had[], one: Had): boolean => some.some((other) => isSame(one, other));
+
+/** A difference has no need of what decided that it is one. */
+const withoutAs = ({ as: _, ...rest }: Had): Omit<Had, 'as'> => rest;
+
+const notHere: Readonly<Record<ListedKind, string>> = {
+	step: 'Not here',
+	'test-point': 'Not here',
+	place: 'Not on this drawing',
+	indication: 'Not here',
+	check: 'Not here',
+	tool: 'Not here',
+	part: 'Not here'
+};
 
 function hadByOne(kind: ListedKind, met: Pack, known: readonly Pack[]): Difference[] {
 	const here = listed[kind](met);
 	const there = known.map(listed[kind]);
-	const all = [...new Map(there.flat().map((one) => [one.id, one])).values()];
-	const has = (some: readonly Had[], { id }: Had) => some.some((one) => one.id === id);
+	const all = there.flat();
+	const lacking = new Map(all.filter((one) => !isAmong(here, one)).map((one) => [one.id, one]));
 	return [
-		...here.filter((one) => !has(all, one)).map((one): Difference => ({ ...one, kind, side: 'here', misleads: misleads[kind].here })),
-		...all
-			.filter((one) => !has(here, one))
-			.map((one): Difference => {
-				const share = there.filter((some) => has(some, one)).length / known.length;
-				return { ...one, kind, side: 'known', says: `Not here: ${one.says}`, misleads: misleads[kind].known * share };
-			})
+		...here
+			.filter((one) => !isAmong(all, one))
+			.map((one): Difference => ({ ...withoutAs(one), kind, side: 'here', misleads: misleads[kind].here })),
+		...[...lacking.values()].map((one): Difference => {
+			const share = there.filter((some) => isAmong(some, one)).length / known.length;
+			return { ...withoutAs(one), kind, side: 'known', says: `${notHere[kind]}: ${one.says}`, misleads: misleads[kind].known * share };
+		})
 	];
 }
 

@@ -1,10 +1,10 @@
 /** Three callouts and a drill on exactly what differs: faults of the family met on which a path learnt on the known ones would go astray. */
-import { chance, type Chance } from '#shared/quantity/random.ts';
+import { chance, mostSeed, type Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Fault } from '#shared/scenario/schema.ts';
 import type { Generator } from '../drills/drill.ts';
-import { shuffled } from '../drills/evidence/draw.ts';
-import type { RoundItem } from '../round.ts';
+import { shuffled } from '../drills/draw.ts';
+import type { RoundItem } from '../round/round.ts';
 import { areaSkillId, drillSkillId } from '../skills.ts';
 import { isReading } from './difference.ts';
 import type { Differences } from './differences.ts';
@@ -73,7 +73,7 @@ export function differingFaults(compared: Compared, draw: Chance): Fault[] {
 export function refresherItems(compared: Compared, generators: readonly Generator[], seed: number): RoundItem[] {
 	const { met } = compared;
 	const draw = chance(seed, 'refresher', met.hash);
-	const anySeed = () => draw.whole(0, 2 ** 31 - 1);
+	const anySeed = () => draw.whole(0, mostSeed);
 	const usable = generators.filter(({ drill, needs, offers }) => {
 		return drill === 'sequence' && needs !== 'evidence' && (offers?.({ pack: met, table: null }) ?? true);
 	});

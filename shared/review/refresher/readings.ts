@@ -1,11 +1,11 @@
 /** Checks that both families have and that read otherwise on a sound appliance under the same demand. */
 import type { Demand } from '#shared/appliance/model.ts';
+import { anyOf } from '#shared/quantity/any-of.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Check } from '#shared/scenario/schema.ts';
 import { demandShort } from '../drills/evidence/words.ts';
-import { misleads, type KnownReading, type ReadingDifference } from './difference.ts';
+import { misleads, warningsOf, type KnownReading, type ReadingDifference } from './difference.ts';
 import { shownWith, soundSpan, type Span } from './sound.ts';
-import { anyOf } from './words.ts';
 
 /** Most faults that a sentence names. */
 const mostNamed = 2;
@@ -53,7 +53,8 @@ function differenceOf(met: Pack, check: Check, demand: Demand, known: readonly P
 		demands: [demand],
 		here: pairs[0].here.says,
 		there,
-		misleads: weight
+		misleads: weight,
+		...warningsOf(check)
 	};
 	return { ...difference, says: sentenceOf(met, difference) };
 }
@@ -104,12 +105,12 @@ function joined(met: Pack, one: ReadingDifference, more: ReadingDifference): Rea
 	return { ...both, says: sentenceOf(met, both) };
 }
 
-function sentenceOf(met: Pack, { name, check, demands, here, there }: Omit<ReadingDifference, 'says'>): string {
+function sentenceOf(met: Pack, { name, check, demands, here, there, isLive }: Omit<ReadingDifference, 'says'>): string {
 	const isInWords = met.checks.some(({ id, words }) => id === check && words !== undefined);
 	const read = (reading: string) => (isInWords ? `"${reading}"` : reading);
 	const others = there.map(({ family, reads, goesWith }) => {
 		const faults = goesWith.length > 0 ? `, and ${read(here)} there goes with a fault: ${anyOf(goesWith)}` : '';
 		return ` On ${family} it is ${read(reads)}${faults}.`;
 	});
-	return `${name}, ${anyOf(demands.map((demand) => demandShort(met, demand)))}: ${read(here)} is sound here.${others.join('')}`;
+	return `${name}, ${anyOf(demands.map((demand) => demandShort(met, demand)))}: ${read(here)} is sound here.${others.join('')}${isLive ? ' A live test.' : ''}`;
 }

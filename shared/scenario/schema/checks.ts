@@ -5,6 +5,18 @@ import { area, demand, disturbances, id, says, siteState } from './words.ts';
 /** A word for a band of the quantity: bands in rising order, each up to and without `below`; the last has no `below`. */
 export const wordBand = z.strictObject({ word: z.string().min(1), below: z.number().optional() });
 
+/** Why a check reads what it reads: a sentence with `{quantity}` or `{quantity:digits}` from the run. */
+const reason = says;
+/**
+ * A reason for some readings only: for the words in `when`, or for numbers up to and without `below`, in rising order; the last has no
+ * `below`.
+ */
+const reasonWhen = z.strictObject({
+	when: z.union([z.string().min(1), z.array(z.string().min(1)).min(1)]).optional(),
+	below: z.number().optional(),
+	says: reason
+});
+
 const pair = z.tuple([id, id]);
 /** Where the leads of a meter can be put, the two points that the check is taken between, and what any other two of them read. */
 export const terminals = z.strictObject({
@@ -56,8 +68,8 @@ export const check = z.strictObject({
 	caution: says.optional(),
 	/** What can make it mislead; there is always something. */
 	misleads: says,
-	/** Why it takes the value it takes: a sentence with `{quantity}` or `{quantity:digits}` from the run. */
-	why: says
+	/** Why it takes the value it takes: one sentence that is true of every reading, or one for each. */
+	why: z.union([reason, z.array(reasonWhen).min(2)])
 });
 
 export type Terminals = z.infer<typeof terminals>;

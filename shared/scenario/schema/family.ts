@@ -17,7 +17,9 @@ export const place = z.strictObject({
 	turn: z.number().default(0),
 	label: z.strictObject({ at: point, anchor: z.enum(['start', 'middle', 'end']).default('middle') }).optional(),
 	inside: z.boolean(),
-	says
+	says,
+	/** Places of other families that it stands for: the same thing under another id, or several drawn there apart. */
+	as: z.array(id).optional()
 });
 export const run = z.strictObject({
 	carries: z.enum(['flow', 'return', 'cold', 'hot', 'gas', 'air', 'flue', 'live', 'neutral', 'signal', 'condensate']),
@@ -39,7 +41,9 @@ export const family = z.strictObject({
 	/** `throughout`: it watches the whole run instead of waiting for the step before, so that it has no place in the order. */
 	sequence: z.array(z.strictObject({ id, demand, does: says, throughout: z.boolean().optional() })),
 	/** What the appliance shows when it has shut down, by the model's lockout name, in words of our own. */
-	indications: z.record(id, says)
+	indications: z.record(id, says),
+	/** Indications of other families that tell the same, for those that do so under another name. */
+	indicationsAs: z.record(id, z.array(id)).optional()
 });
 
 /** A family's drawing: places on a grid, joined by runs of pipe and wire. In a file of its own, since it is geometry and not trade. */

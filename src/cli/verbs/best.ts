@@ -2,7 +2,7 @@
 import { beliefAfter, standingOf } from '#shared/diagnosis/belief.ts';
 import { nextActions, type Choice } from '#shared/diagnosis/next-action.ts';
 import { choiceWords } from '#shared/marking/words.ts';
-import { evidenceFor } from '../../lib/server/evidence.ts';
+import { evidenceFor } from '../../lib/server/evidence/evidence.ts';
 import { attemptFrom } from '../attempt.ts';
 import * as option from '../options.ts';
 import { table } from '../table.ts';

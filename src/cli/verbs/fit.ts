@@ -1,8 +1,8 @@
 /** Fits the scheduler to this server's log. */
-import { fewest } from '#shared/review/fit.ts';
+import { fewest } from '#shared/review/fitting/fit.ts';
 import { closeDatabase, database } from '../../lib/server/database/open.ts';
-import { fitEveryone, type Fitted } from '../../lib/server/fitting.ts';
-import { isInstalled } from '../../lib/server/optimiser.ts';
+import { fitEveryone, type Fitted } from '../../lib/server/fitting/fitting.ts';
+import { isInstalled } from '../../lib/server/fitting/optimiser.ts';
 import { table } from '../table.ts';
 import type { Verb } from '../verb.ts';
 

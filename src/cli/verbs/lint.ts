@@ -1,6 +1,6 @@
 /** Whether the data holds together and every fault can be told from every other. */
 import { separable, type Inseparable } from '#shared/diagnosis/separable.ts';
-import { evidenceFor } from '../../lib/server/evidence.ts';
+import { evidenceFor } from '../../lib/server/evidence/evidence.ts';
 import { table } from '../table.ts';
 import type { Verb } from '../verb.ts';
 

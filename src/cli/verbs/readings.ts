@@ -42,7 +42,7 @@ export const readings: Verb = {
 		const seed = given.must(option.seed);
 		const machine = machineFrom(given);
 		const offered = demands.filter((demand) => pack.family.demands.some(({ id }) => id === demand));
-		const runs = new Map(offered.map((demand) => [demand, settledOf(pack, machine, demand)]));
+		const runs = new Map(offered.map((demand) => [demand, settledOf(pack, machine, demand, given)]));
 		return {
 			family: pack.family.id,
 			fault: machine.fault?.id ?? 'none',

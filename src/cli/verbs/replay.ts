@@ -3,7 +3,7 @@ import type { CalloutState } from '#shared/callout/state.ts';
 import { beliefAfter } from '#shared/diagnosis/belief.ts';
 import { mark } from '#shared/marking/mark.ts';
 import type { MarkSheet } from '#shared/marking/mark-sheet.ts';
-import { evidenceFor } from '../../lib/server/evidence.ts';
+import { evidenceFor } from '../../lib/server/evidence/evidence.ts';
 import { attemptFrom } from '../attempt.ts';
 import { believed, type Believed } from '../believed.ts';
 import * as option from '../options.ts';

@@ -1,6 +1,6 @@
 /** What the readings of an attempt make of its faults. */
 import { beliefAfter } from '#shared/diagnosis/belief.ts';
-import { evidenceFor } from '../../lib/server/evidence.ts';
+import { evidenceFor } from '../../lib/server/evidence/evidence.ts';
 import { attemptFrom } from '../attempt.ts';
 import { believed, type Believed } from '../believed.ts';
 import * as option from '../options.ts';

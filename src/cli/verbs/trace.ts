@@ -1,9 +1,9 @@
 /** Signals of one machine over time. */
-import { BadInput } from '../bad-input.ts';
-import { machineFrom, machineOptions } from '../machine.ts';
+import type { Machine } from '#shared/callout/callout.ts';
+import { machineFrom, machineOptions, notAMachine } from '../machine.ts';
 import * as option from '../options.ts';
 import { table } from '../table.ts';
-import type { Verb } from '../verb.ts';
+import type { Given, Verb } from '../verb.ts';
 
 interface Result {
 	readonly family: string;
@@ -26,7 +26,9 @@ export const trace: Verb = {
 		const pack = given.must(option.family);
 		const demand = given.must(option.demand);
 		const machine = machineFrom(given);
-		const { seconds, signals } = traced(() => pack.model.trace(machine.faulty, demand, given.must(option.seconds), given.may(option.step)));
+		const { seconds, signals } = traced(machine, given, () =>
+			pack.model.trace(machine.faulty, demand, given.must(option.seconds), given.may(option.step))
+		);
 		return {
 			family: pack.family.id,
 			fault: machine.fault?.id ?? 'none',
@@ -45,11 +47,11 @@ export const trace: Verb = {
 	}
 };
 
-function traced<T>(run: () => T): T {
+function traced<T>(machine: Machine, given: Given, run: () => T): T {
 	try {
 		return run();
 	} catch (error) {
 		if (!(error instanceof RangeError)) throw error;
-		throw new BadInput('--set', `values that make a machine (${error.message})`, 'these');
+		throw notAMachine(machine, given, error.message);
 	}
 }

@@ -3,6 +3,7 @@ import { createContext } from 'svelte';
 import type { CalloutView } from '#shared/callout/view.ts';
 import type { Gap } from '#shared/marking/mark-sheet.ts';
 import type { SoundBand } from '#shared/marking/sound-band.ts';
+import type { Turns } from './turns.svelte';
 
 /** The callout as it stands, as the server last gave it. */
 export interface Now {
@@ -37,8 +38,8 @@ export interface NotDone {
 export interface Bench extends Now {
 	/** The place that is looked at, or null. */
 	readonly place: string | null;
-	/** Set while an action is on its way, so that it is not sent twice. */
-	busy: boolean;
+	/** One action is on its way at a time. */
+	readonly turns: Turns;
 	notDone: NotDone | null;
 	look(place: string): void;
 	/** Takes the callout as it stands after an action. */

@@ -1,14 +1,14 @@
 /** What happens when the server starts and stops. */
 import { forgetOldSessions, freshOwnerLink } from './accounts/index.ts';
-import { callouts } from './callouts.ts';
+import { callouts } from './callouts/callouts.ts';
 import { closeDatabase, database } from './database/open.ts';
 import { settleInQuiet } from './database/settle.ts';
-import { endDebriefs } from './debriefs.ts';
-import { seedDemo } from './demo.ts';
-import { evidenceFor } from './evidence.ts';
-import { fitAtNight } from './fit-at-night.ts';
+import { endWeighing } from './weighing/weigher.ts';
+import { seedDemo } from './callouts/demo.ts';
+import { evidenceFor } from './evidence/evidence.ts';
+import { fitAtNight } from './fitting/fit-at-night.ts';
 import { log } from './log.ts';
-import { packs } from './packs.ts';
+import { packs } from './packs/packs.ts';
 import { reviewLeftBehind } from './practice/after-a-callout.ts';
 
 /**
@@ -22,8 +22,16 @@ export function begin(): void {
 	settleInQuiet(database());
 	fitAtNight(database());
 	void forgetOldSessions();
+	warnOfProxy();
 	announceOwnerLink();
 	void makeEvidence().then(reviewLeftBehind);
+}
+
+/** Behind a proxy that speaks https every visit comes from the proxy's own address, unless it names the visitor's. */
+function warnOfProxy(): void {
+	const { ORIGIN, ADDRESS_HEADER } = process.env;
+	if (ORIGIN?.startsWith('https:') && !ADDRESS_HEADER)
+		log.warn('ORIGIN is https and ADDRESS_HEADER is not set: behind a proxy, the tries of all visitors at passwords are counted together.');
 }
 
 /** Hands the link to whoever started this process, who knows the address and prints it; else it goes to the terminal with the log. */
@@ -47,5 +55,5 @@ async function makeEvidence(): Promise<void> {
 /** Leaves the database file whole, and lets go of what is being worked out. */
 export function end(): void {
 	closeDatabase();
-	void endDebriefs();
+	void endWeighing();
 }

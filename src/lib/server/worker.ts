@@ -7,7 +7,7 @@ import { rootFolder } from './folders.ts';
 /**
  * Starts a worker. A loader given by `--import` does not reach a worker's own entry on Node 20, so the worker registers it and then
  * imports its code.
- * @param file        its file in this folder
+ * @param file        its path from this folder
  * @param workerData  what it is given at its start
  */
 export function startWorker(file: string, workerData?: unknown): Worker {

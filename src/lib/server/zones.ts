@@ -3,9 +3,6 @@ import { eq } from 'drizzle-orm';
 import { database } from './database/open.ts';
 import { learner } from './database/schema.ts';
 
-/** What a learner has whose browser has not told. */
-export const defaultZone = 'Europe/London';
-
 /** All that this server's own tables name, in order. */
 export const zones: readonly string[] = [...new Set(['UTC', ...Intl.supportedValuesOf('timeZone')])].toSorted();
 

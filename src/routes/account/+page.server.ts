@@ -1,6 +1,6 @@
 import { fail, redirect, type RequestEvent } from '@sveltejs/kit';
 import { changePassword, deleteAccount, deleteGuest, endAllSessions, endSession, ownAccount } from '$lib/server/accounts';
-import { formOf } from '$lib/server/form-of';
+import { formOf } from '$lib/server/forms/form-of';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ locals, url }) => ({
@@ -12,11 +12,11 @@ export const load: PageServerLoad = ({ locals, url }) => ({
 const fieldsOf = async ({ request }: RequestEvent) => Object.fromEntries(await formOf(request));
 
 /** Only of an account: a guest has nothing but the session. */
-async function signOut(event: RequestEvent, everywhere: boolean): Promise<never> {
+function signOut(event: RequestEvent, everywhere: boolean): never {
 	const { learner } = event.locals;
 	if (!learner || learner.guest) redirect(303, '/account');
-	if (everywhere) await endAllSessions(learner.id);
-	await endSession(event);
+	if (everywhere) endAllSessions(learner.id);
+	endSession(event);
 	redirect(303, '/');
 }
 

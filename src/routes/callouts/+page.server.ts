@@ -1,5 +1,5 @@
-import { familiesInStock } from '$lib/server/families';
-import { exampleCallouts, ownCallouts } from '$lib/server/own-callouts';
+import { familiesInStock } from '$lib/server/packs/families';
+import { exampleCallouts, ownCallouts } from '$lib/server/callouts/own-callouts';
 import type { PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ locals }) => ({

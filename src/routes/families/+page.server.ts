@@ -1,4 +1,4 @@
-import { familiesInStock } from '$lib/server/families';
+import { familiesInStock } from '$lib/server/packs/families';
 import type { PageServerLoad } from './$types';
 
 export const load: PageServerLoad = () => ({ families: familiesInStock() });

@@ -1,5 +1,5 @@
 import { fail, redirect } from '@sveltejs/kit';
-import { formOf } from '$lib/server/form-of';
+import { formOf } from '$lib/server/forms/form-of';
 import { refresherChoice } from '$lib/server/practice/refresher-page';
 import type { Actions, PageServerLoad } from './$types';
 

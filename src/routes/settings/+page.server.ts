@@ -1,6 +1,6 @@
 import { fail, redirect } from '@sveltejs/kit';
-import { formOf } from '$lib/server/form-of';
-import { keep } from '$lib/server/keep-choice';
+import { formOf } from '$lib/server/forms/form-of';
+import { keep } from '$lib/server/forms/keep-choice';
 import { setZone, zones } from '$lib/server/zones';
 import { cookieNames } from '$lib/ui/settings';
 import { themeOf } from '$lib/ui/theme';

@@ -1,7 +1,7 @@
 import { fail, redirect } from '@sveltejs/kit';
 import { signIn } from '$lib/server/accounts';
-import { formOf } from '$lib/server/form-of';
-import { wayBack } from '$lib/server/way-back';
+import { formOf } from '$lib/server/forms/form-of';
+import { wayBack } from '$lib/server/forms/way-back';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ locals, url }) => {

@@ -1,6 +1,6 @@
 import { fail, redirect } from '@sveltejs/kit';
 import { signUp } from '$lib/server/accounts';
-import { formOf } from '$lib/server/form-of';
+import { formOf } from '$lib/server/forms/form-of';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ locals }) => {

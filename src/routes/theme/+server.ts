@@ -1,7 +1,7 @@
 import { redirect } from '@sveltejs/kit';
-import { formOf } from '$lib/server/form-of';
-import { keep } from '$lib/server/keep-choice';
-import { wayBack } from '$lib/server/way-back';
+import { formOf } from '$lib/server/forms/form-of';
+import { keep } from '$lib/server/forms/keep-choice';
+import { wayBack } from '$lib/server/forms/way-back';
 import { cookieNames } from '$lib/ui/settings';
 import { themeOf } from '$lib/ui/theme';
 import type { RequestHandler } from './$types';

@@ -1,7 +1,7 @@
-import { error, redirect } from '@sveltejs/kit';
+import { fail, redirect } from '@sveltejs/kit';
 import { learnerOrGuest } from '$lib/server/accounts';
-import { formOf } from '$lib/server/form-of';
-import { beginRound, endRound, goOn, tonight } from '$lib/server/practice/tonight';
+import { formOf } from '$lib/server/forms/form-of';
+import { beginRound, endRound, goOn, noSuchLength, tonight } from '$lib/server/practice/tonight';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = async ({ locals, url }) => ({
@@ -12,27 +12,33 @@ export const load: PageServerLoad = async ({ locals, url }) => ({
 export const actions: Actions = {
 	begin: async (event) => {
 		const form = await formOf(event.request);
+		const minutes = Number(form.get('minutes'));
+		const refused = noSuchLength(minutes);
+		if (refused) return fail(400, { says: refused });
 		const learner = await learnerOrGuest(event, form.get('zone'));
-		const begun = await beginRound(learner.id, Number(form.get('minutes')));
-		if (begun.outcome === 'invalid') error(400, begun.says);
-		redirect(303, '/tonight');
+		const begun = await beginRound(learner.id, minutes);
+		if (begun.outcome === 'invalid') return fail(400, { says: begun.says });
+		redirect(303, form.has('straight') ? await wayOn(learner.id) : '/tonight');
 	},
 	/** To the job that is next, which begins it where it has not begun. */
-	go: async ({ locals }) => {
-		const gone = locals.learner ? await goOn(locals.learner.id) : { outcome: 'over' as const };
-		switch (gone.outcome) {
-			case 'callout':
-				return redirect(303, `/callout/${gone.id}`);
-			case 'drill':
-				return redirect(303, `/drill/${gone.id}`);
-			case 'making':
-				return redirect(303, '/tonight?wait');
-			case 'over':
-				return redirect(303, '/tonight');
-		}
-	},
+	go: async ({ locals }) => redirect(303, locals.learner ? await wayOn(locals.learner.id) : '/tonight'),
 	finish: ({ locals }) => {
 		if (locals.learner) endRound(locals.learner.id);
 		redirect(303, '/tonight');
 	}
 };
+
+/** The page of the job that is next. */
+async function wayOn(learnerId: string): Promise<string> {
+	const gone = await goOn(learnerId);
+	switch (gone.outcome) {
+		case 'callout':
+			return `/callout/${gone.id}`;
+		case 'drill':
+			return `/drill/${gone.id}`;
+		case 'making':
+			return '/tonight?wait';
+		case 'over':
+			return '/tonight';
+	}
+}

@@ -1,4 +1,4 @@
-import { glossary } from '$lib/server/glossary';
+import { glossary } from '$lib/server/packs/glossary';
 import type { PageServerLoad } from './$types';
 
 export const load: PageServerLoad = () => ({ terms: glossary() });

@@ -7,7 +7,7 @@
  */
 import { writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { optimiserIn } from '../../../src/lib/server/optimiser.ts';
+import { optimiserIn } from '../../../src/lib/server/fitting/optimiser.ts';
 import { asMarkdown } from './report.ts';
 import { fullSize, runStudy } from './study.ts';
 

@@ -1,7 +1,7 @@
 /** The schedules that are compared: when a skill comes back, and which of those that are due goes first. */
 import type { Recall } from '#shared/marking/recall.ts';
 import { chance } from '#shared/quantity/random.ts';
-import { defaultScheduler, intervalDays, recallAfter, strengthAfter, type Strength } from '#shared/review/schedule.ts';
+import { defaultScheduler, intervalDays, recallAfter, strengthAfter, type Strength } from '#shared/review/memory/schedule.ts';
 
 /** What a schedule keeps of one skill. */
 export interface Place {

@@ -1,5 +1,5 @@
 /** The study as a page for docs/: what was assumed, the tables, and what they say, none of it written by hand. */
-import { defaultScheduler } from '#shared/review/schedule.ts';
+import { defaultScheduler } from '#shared/review/memory/schedule.ts';
 import { skills } from './learner.ts';
 import { estimate, retentions, type Cell, type PolicyRow, type StudySize } from './study.ts';
 import { truths } from './truth.ts';
@@ -16,6 +16,12 @@ export function asMarkdown(cells: readonly Cell[], size: StudySize, optimiser: b
 		'',
 		'Made by `npm run study -- --write`; nothing in it is written by hand, and the same seeds give it again. No person took part. It shows how',
 		'schedules compare where memory works in one of three assumed ways; how memory works in those who practise here, it cannot show.',
+		'',
+		'The model itself, with the published parameters, is held to the ratios of a published simulation in `tests/published/simulated-schedules.test.ts`.',
+		'',
+		'## What it comes to',
+		'',
+		summary(cells),
 		'',
 		...assumptions(size, optimiser),
 		'',
@@ -75,6 +81,36 @@ function cellTable({ truth, budget, rows, fit }: Cell): string[] {
 			fit.chosen === 'fit' ? 'used' : 'not used'
 		}; ${fit.own} learners had parameters of their own.`
 	];
+}
+
+/** Where the product's own schedule stands, in the figures of the tables: said of each cell, none left out. */
+function summary(cells: readonly Cell[]): string {
+	const nameOf = ({ truth, budget }: Cell) => `${truthNames[truth]}, ${budget} minutes`;
+	const row = ({ rows }: Cell, policy: string) => rows.find((one) => one.policy === policy)!;
+	const meanShare = (policy: string) =>
+		cells.reduce((sum, cell) => sum + row(cell, policy).known.mean / Math.max(...cell.rows.map(({ known }) => known.mean)), 0) /
+		cells.length;
+	const versus = (rival: string) => cells.map((cell) => ({ cell, says: comparison(row(cell, ownPolicy), row(cell, rival)) }));
+	const percent = (share: number) => `${Math.round(100 * share)} %`;
+	const count = (rival: string, is: (says: string) => boolean) => versus(rival).filter(({ says }) => is(says)).length;
+	const behind = (rival: string) => {
+		const lost = versus(rival).filter(({ says }) => says.startsWith('−'));
+		return lost.length === 0
+			? `“${rival}” knows more in no cell`
+			: `“${rival}” knows more in ${lost.map(({ cell, says }) => `${nameOf(cell)} (by ${says.slice(1)})`).join('; ')}`;
+	};
+	const unbeaten = cells.flatMap((cell) =>
+		cell.rows.filter(({ loss, averageLoss }) => loss !== null && loss >= averageLoss!).map(({ policy }) => `“${policy}” in ${nameOf(cell)}`)
+	);
+	const cellCount = cells.length;
+	return [
+		`Over the ${cellCount} cells “${ownPolicy}” knows on average ${percent(meanShare(ownPolicy))} of what the best schedule of the cell does, and “ladder” ${percent(meanShare('ladder'))}:`,
+		`it knows more than the ladder in ${count('ladder', (says) => says.startsWith('+'))}, less in ${count('ladder', (says) => says.startsWith('−'))}, and is even in ${count('ladder', (says) => says === 'even')}.`,
+		`${behind('every 30')}. ${behind('random')}.`,
+		unbeaten.length === 0
+			? 'Every forecast was better than the averages.'
+			: `The log loss of the averages was not beaten by ${unbeaten.join('; ')}.`
+	].join(' ');
 }
 
 /** Each schedule as a share of the best of its cell: one that is never far behind is worth more than one that is first where it is lucky. */

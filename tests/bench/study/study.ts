@@ -1,7 +1,7 @@
 /** Which schedule is best, on simulated learners: every truth, two budgets, every schedule, the same learners and the same luck. */
-import { fitTo, type Fit, type Optimiser, type Standing } from '#shared/review/fit.ts';
-import { logLoss } from '#shared/review/fitting/log-loss.ts';
-import { defaultScheduler } from '#shared/review/schedule.ts';
+import { fitTo, type Fit, type Optimiser, type Standing } from '#shared/review/fitting/fit.ts';
+import { lossOf } from '#shared/review/fitting/trail.ts';
+import { defaultScheduler } from '#shared/review/memory/schedule.ts';
 import { simulatedLearner, type SimulatedLearner } from './learner.ts';
 import { fittedMemory, fixedPolicies, publishedMemory, type Policy } from './policy.ts';
 import { truths, type Truth } from './truth.ts';
@@ -148,19 +148,12 @@ export function estimate(values: readonly number[]): Estimate {
 }
 
 function losses(learners: readonly SimulatedLearner[], from: number): Pick<PolicyRow, 'loss' | 'averageLoss'> {
-	const predicted: number[] = [];
-	const averages: number[] = [];
-	const kept: boolean[] = [];
+	const foretold: { predicted: number; average: number; kept: boolean }[] = [];
 	for (const { outcomes } of learners) {
 		const early = outcomes.filter(({ day }) => day < from);
 		const average = (early.filter((one) => one.kept).length + 1) / (early.length + 2);
-		for (const one of outcomes) {
-			if (one.day < from || one.predicted === null) continue;
-			predicted.push(one.predicted);
-			averages.push(average);
-			kept.push(one.kept);
-		}
+		for (const { day, predicted, kept } of outcomes) if (day >= from && predicted !== null) foretold.push({ predicted, average, kept });
 	}
-	if (kept.length === 0) return { loss: null, averageLoss: null };
-	return { loss: logLoss(predicted, kept), averageLoss: logLoss(averages, kept) };
+	if (foretold.length === 0) return { loss: null, averageLoss: null };
+	return { loss: lossOf(foretold), averageLoss: lossOf(foretold.map(({ average, kept }) => ({ predicted: average, kept }))) };
 }

@@ -6,7 +6,7 @@
 import type { Recall } from '#shared/marking/recall.ts';
 import { chance } from '#shared/quantity/random.ts';
 import { withinBounds } from '#shared/review/fitting/bounds.ts';
-import { defaultScheduler, strengthAfter, type Strength } from '#shared/review/schedule.ts';
+import { defaultScheduler, strengthAfter, type Strength } from '#shared/review/memory/schedule.ts';
 
 /** One skill in one simulated head. Days are whole. */
 export interface SkillMemory {

@@ -13,7 +13,7 @@ test.each(['none', 'coil-scaled', 'modulator-open', 'injectors-blocked', 'tap-di
 	'the end of a run with %s is a steady state',
 	(fault) => {
 		let steady = 0;
-		for (const { faulty: p } of machinesWith(fault, 40)) {
+		for (const { faulty: p } of machinesWith(fault, 24)) {
 			const q = run(p, 'tap');
 			if (q.burnerStarts !== 1 || Math.abs(q.storedKw) > 0.05) continue;
 			steady += 1;
@@ -38,7 +38,7 @@ test.each(['none', 'coil-scaled', 'modulator-open', 'injectors-blocked', 'tap-di
 
 test('no run of any machine takes the main exchanger to boiling, and none goes on firing above its thermostat', () => {
 	for (const fault of pack.faults) {
-		for (const { faulty } of machinesWith(fault.id, 8)) {
+		for (const { faulty } of machinesWith(fault.id, 4)) {
 			for (const demand of ['none', 'tap', 'heating'] as const) {
 				const { signals } = pack.model.trace(faulty, demand, 300);
 				signals.primaryFlowTempC.forEach((tempC, i) => {
@@ -52,7 +52,7 @@ test('no run of any machine takes the main exchanger to boiling, and none goes o
 });
 
 test('the gas shuts within the safety time where no flame is proved, and three tries lock out', () => {
-	for (const { faulty } of machinesWith('gas-valve-shut', 20)) {
+	for (const { faulty } of machinesWith('gas-valve-shut', 8)) {
 		const { signals } = pack.model.trace(faulty, 'tap', 120);
 		let open = 0;
 		let longest = 0;

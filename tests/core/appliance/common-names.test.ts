@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { models } from '#shared/appliance/families/index.ts';
-import { commonNames, type ApplianceModel } from '#shared/appliance/model.ts';
+import { commonNames, seenBy, type ApplianceModel } from '#shared/appliance/model.ts';
 
 const kinds = ['parameters', 'quantities', 'signals'] as const;
 
@@ -35,4 +35,9 @@ test('every common name is one that a family has', () => {
 		const known = new Set(Object.values(models).flatMap((model) => [...unitsOf(model, kind).keys()]));
 		for (const name of Object.keys(commonNames[kind])) expect(known, name).toContain(name);
 	}
+});
+
+test('every quantity that is seen by another, and that other, is one that a family has', () => {
+	const known = new Set(Object.values(models).flatMap((model) => [...unitsOf(model, 'quantities').keys()]));
+	for (const [name, others] of Object.entries(seenBy)) for (const one of [name, ...others]) expect(known, one).toContain(one);
 });

@@ -11,7 +11,7 @@ describe.each(stock)('$id', ({ id, pack, faults, machinesWith, run }) => {
 	const demands = pack.family.demands.map((demand) => demand.id).filter((demand) => demand !== 'none');
 
 	test.each(faults)('heat in is heat out, on sampled machines with %s', (fault) => {
-		for (const { faulty } of machinesWith(fault, 25)) {
+		for (const { faulty } of machinesWith(fault, 12)) {
 			for (const demand of demands) {
 				const q = run(faulty, demand);
 				const heatIn = (q.heatInputNetKw * q.efficiencyNetPercent) / 100;

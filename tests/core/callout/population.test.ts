@@ -52,20 +52,19 @@ describe.each([...packs])('%s', (_, pack) => {
 
 	describe('each fault', () => {
 		it.each(pack.faults.map(({ id }) => id))('%s brings callouts', (id) => {
-			for (let seed = 0; seed < 6; seed++) expect(makeCallout(pack, seed, id).fault?.id).toBe(id);
+			for (let seed = 0; seed < 3; seed++) expect(makeCallout(pack, seed, id).fault?.id).toBe(id);
 		});
 	});
 });
 
 it('each complaint of the common file is brought by some fault of some family', () => {
-	const brought = new Set<string>();
+	const left = new Set([...packs.values()].flatMap(({ complaints }) => complaints.map(({ id }) => id)));
 	for (const pack of packs.values()) {
-		for (let seed = 0; seed < 300; seed++) {
+		for (let seed = 0; seed < 300 && left.size > 0; seed++) {
 			const { faulty } = sampleMachine(pack, seed);
 			const run = runsOf((demand) => pack.model.settle(faulty, demand));
-			for (const { id } of fittingComplaints(pack, run)) brought.add(id);
+			for (const { id } of fittingComplaints(pack, run)) left.delete(id);
 		}
 	}
-	const offered = [...packs.values()].flatMap(({ complaints }) => complaints.map(({ id }) => id));
-	expect(offered.filter((id) => !brought.has(id))).toEqual([]);
+	expect([...left]).toEqual([]);
 });

@@ -7,6 +7,7 @@ import { helpTaken, openPrediction } from '#shared/callout/prediction.ts';
 import { replay } from '#shared/callout/replay.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
 import { viewOf } from '#shared/callout/view-of.ts';
+import { mostSeed } from '#shared/quantity/random.ts';
 import { smallPack } from '../scenario/small-family.ts';
 import { anyPath } from './any-path.ts';
 import { check, demand, does, step } from './drive.ts';
@@ -92,7 +93,7 @@ describe('a prediction', () => {
 });
 
 describe('any path with predictions', () => {
-	const seeds = fc.nat({ max: 2 ** 31 - 1 });
+	const seeds = fc.nat({ max: mostSeed });
 
 	it('brings the readings, minutes and work of the same path without them', () => {
 		let predicted = 0;

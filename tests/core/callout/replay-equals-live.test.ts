@@ -5,11 +5,12 @@ import type { Action } from '#shared/callout/action.ts';
 import { makeCallout } from '#shared/callout/make.ts';
 import { RefusedAction, replay } from '#shared/callout/replay.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
+import { mostSeed } from '#shared/quantity/random.ts';
 import { smallPack } from '../scenario/small-family.ts';
 import { anyPath } from './any-path.ts';
 
 const pack = smallPack();
-const seeds = fc.nat({ max: 2 ** 31 - 1 });
+const seeds = fc.nat({ max: mostSeed });
 
 /** Freezes all the way down, so that a change in place throws. */
 function frozen<T>(value: T): T {

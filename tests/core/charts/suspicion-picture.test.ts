@@ -11,6 +11,7 @@ const step = (minute: number, suspicion: Record<string, number>): PathStep => ({
 	minutes: 1,
 	spent: 0,
 	regret: null,
+	stopped: false,
 	best: null,
 	suspicion,
 	entropyBits: 1

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { unbroken, writtenSentence } from '$lib/bench/reading-text';
+import { unbroken, writtenSentence, writtenUnit } from '$lib/ui/written';
 
 it.each([
 	['suspicion was 41 % then', 'suspicion was 41\u00a0% then'],
@@ -16,4 +16,9 @@ it('lets a line break after a figure that has no unit', () => {
 
 it('writes units as in the trade and holds them', () => {
 	expect(writtenSentence('at 41 degC, 0.9 m3/h and 3 uA')).toBe('at 41\u00a0°C, 0.9\u00a0m³/h and 3\u00a0µA');
+});
+
+it('writes revolutions a minute as it is said', () => {
+	expect(writtenUnit('1/min')).toBe('rev/min');
+	expect(unbroken('turns at 4200 rev/min')).toBe('turns at 4200\u00a0rev/min');
 });

@@ -8,7 +8,7 @@ import { chance } from '#shared/quantity/random.ts';
 import type { Check } from '#shared/scenario/schema.ts';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
-import { evidenceFor } from '$lib/server/evidence.ts';
+import { evidenceFor } from '$lib/server/evidence/evidence.ts';
 import { stock } from '../../sampled.ts';
 
 const tables = await Promise.all(stock.map(async ({ id, pack }) => ({ id, pack, table: await evidenceFor(pack) })));

@@ -39,7 +39,7 @@ describe('the paths of a drawing', () => {
 	it('offer no primary apart from the heating circuit where nothing else takes heating water', () => {
 		expect(pathsOn(coil).map(({ path }) => path)).toEqual(['tap', 'heating', 'gas', 'air', 'electricity']);
 		const heating = coil.places.filter((place) => pathsOfPlace(coil, place).includes('heating')).map(({ id }) => id);
-		expect(heating.sort()).toEqual(['exchanger', 'flow-sensor', 'heating-pipe', 'limit', 'pump', 'radiator']);
+		expect(heating.sort()).toEqual(['exchanger', 'expansion-vessel', 'flow-sensor', 'heating-pipe', 'limit', 'pump', 'radiator']);
 		const tap = coil.places.filter((place) => pathsOfPlace(coil, place).includes('tap')).map(({ id }) => id);
 		expect(tap).toEqual(expect.arrayContaining(['cold-inlet', 'inlet-filter', 'flow-switch', 'exchanger', 'tap-sensor', 'tap']));
 	});

@@ -32,7 +32,7 @@ describe('the run beside a reason', () => {
 
 	it('is the same as the sound one where the reading was taken after the cure', () => {
 		let compared = 0;
-		for (const callout of callouts(5, 82_000)) {
+		for (const callout of callouts(3, 82_000)) {
 			const state = leave(callout, repair(callout, start(), curing(callout)));
 			const cured = state.remedies.find((done) => done.cured)!.event;
 			for (const reason of debrief(callout, state, table).reasons) {
@@ -52,7 +52,7 @@ describe('the run beside a reason', () => {
 });
 
 it('begins with what the complaint alone bore, whatever was done after it', () => {
-	for (const callout of callouts(4, 83_000)) {
+	for (const callout of callouts(2, 83_000)) {
 		const { faults } = suspicion(pack, table, callout.complaint.id, []);
 		for (const state of [listened(callout), leave(callout, repair(callout, start(), curing(callout)))]) {
 			const { prior, path } = debrief(callout, state, table);

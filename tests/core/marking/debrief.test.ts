@@ -1,12 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { act } from '#shared/callout/act.ts';
+import { bandOf, trueValue } from '#shared/callout/take-check.ts';
 import type { Action } from '#shared/callout/action.ts';
 import { soundPath } from '#shared/diagnosis/sound-path.ts';
 import { debrief } from '#shared/marking/debrief.ts';
-import { fillWhy } from '#shared/marking/reasons.ts';
-import { callouts, curing, leave, repair, start, table } from './walk.ts';
+import { fillWhy, readingReasons, whyRead } from '#shared/marking/reasons.ts';
+import { callouts, curing, leave, pack, repair, start, table } from './walk.ts';
+import { stock } from '../../sampled.ts';
 
-const sample = callouts(6, 81_000);
+const sample = callouts(4, 81_000);
 
 describe('a debrief', () => {
 	it('explains every reading with the figures of its own run', () => {
@@ -56,12 +58,72 @@ describe('a debrief', () => {
 			return next;
 		}, start());
 		expect(state.ended).toBe('stopped');
-		expect(debrief(callout, state, table).takeAway).toMatch(/electricity on|gas on/);
+		expect(debrief(callout, state, table).takeAway).toMatch(/^Before "Fit a new gas valve.*isolate the (electricity|gas)/);
+	});
+
+	it('of a visit that was stopped says no warning twice, and leaves it to the act itself', () => {
+		const [callout] = sample;
+		const actions: Action[] = [
+			{ kind: 'step', step: 'open-casing' },
+			{ kind: 'check', check: 'look-inlet-filter' },
+			{ kind: 'check', check: 'look-inlet-filter' },
+			{ kind: 'remedy', remedy: 'fit-gas-valve', sure: 'guess' }
+		];
+		const state = actions.reduce((at, action) => {
+			const next = act(callout, at, action);
+			if ('refused' in next) throw new Error(next.refused);
+			return next;
+		}, start());
+		const { sheet, takeAway } = debrief(callout, state, table);
+		const said = [...sheet.lines.map(({ says }) => says), takeAway].join(' ');
+		for (const { why, dangerous } of pack.rules.safety) expect(said.split(why).length - 1, why).toBeLessThanOrEqual(dangerous ? 0 : 1);
+		for (const says of state.events.at(-1)!.says) expect(said).not.toContain(says);
+		expect(sheet.byCriterion.safety.got).toBe(0);
 	});
 
 	it('is the same each time', () => {
 		const { state } = soundPath(sample[0], table);
 		expect(debrief(sample[0], state, table)).toEqual(debrief(sample[0], state, table));
+	});
+});
+
+describe('a reason for each reading', () => {
+	const words = [{ word: 'dark', below: 0.5 }, { word: 'dim', below: 1 }, { word: 'lit' }];
+
+	it('is the one for the word that the true value has, or for the span that it lies in', () => {
+		const why = [
+			{ when: ['dark', 'dim'], says: 'no supply' },
+			{ when: 'lit', says: 'supplied' }
+		];
+		expect([0, 0.7, 1].map((value) => whyRead({ why, words }, value))).toEqual(['no supply', 'no supply', 'supplied']);
+		const spans = [{ below: 10, says: 'whole' }, { says: 'open' }];
+		expect([9.9, 10, Infinity].map((value) => whyRead({ why: spans }, value))).toEqual(['whole', 'open', 'open']);
+		expect(whyRead({ why: 'one for all', words }, 1)).toBe('one for all');
+	});
+
+	it('takes a side', () => {
+		for (const { pack: one } of stock)
+			for (const { id, why } of one.checks)
+				for (const { says } of typeof why === 'string' ? [{ says: why }] : why)
+					expect(says, id).not.toMatch(/ or (it|one|not|did|does|was|is|open|whole)\b/);
+	});
+
+	it('says that a sense was taken in, where it was', () => {
+		const check = pack.checks.find(({ id }) => id === 'press-cartridge-pin')!;
+		const before: Action[] = ['open-casing', 'isolate-electricity', 'prove-dead'].map((step) => ({ kind: 'step', step }));
+		const taken = callouts(40, 90_000).map((callout) => {
+			const state = [...before, ...Array.from({ length: 4 }, (): Action => ({ kind: 'check', check: check.id }))].reduce((at, action) => {
+				const next = act(callout, at, action);
+				if ('refused' in next) throw new Error(next.refused);
+				return next;
+			}, start());
+			const wrong = state.readings.findIndex(({ value }) => value !== bandOf(check, trueValue(callout, check, 'none', false)));
+			return { callout, state, wrong };
+		});
+		const misjudged = taken.find(({ wrong }) => wrong >= 0)!;
+		const reasons = readingReasons(misjudged.callout, misjudged.state, table);
+		expect(reasons[misjudged.wrong].why).toMatch(/^Misjudged: it was "/);
+		expect(reasons.filter(({ why }) => why.startsWith('Misjudged')).length).toBeLessThan(4);
 	});
 });
 

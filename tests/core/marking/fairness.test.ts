@@ -15,16 +15,15 @@ const smallPack = {
 	checks: [],
 	family: { demands: [] },
 	parts: [{ id: 'c', name: 'Part c' }],
-	faults: [{ id: 'c', shown: ['look-c'], cured: ['fit-c'] }],
+	faults: [{ id: 'c', cured: ['fit-c'] }],
 	remedies: [{ id: 'fit-c', part: 'c', kind: 'fit', disturbs: [] }]
 };
 
-/** Its check has been read before anything else. */
-const looked = [{ event: -1, check: 'look-c' }];
-const aCheck = { action: { kind: 'check' }, readings: looked };
+const aCheck = { action: { kind: 'check' }, readings: [{ event: -1, check: 'look-c' }] };
 
-/** One event that loses this much, at this suspicion of the part. */
-function caseOf(regret: number, suspicion = 0.4, cured = true, readings: readonly object[] = looked): Case {
+/** One event that loses this much, at this suspicion of the part, shown by what was read before or not. */
+function caseOf(regret: number, suspicion = 0.4, cured = true, isShown = true): Case {
+	const shown = new Set(isShown ? ['fit-c'] : []);
 	const event = {
 		index: 0,
 		action: { kind: 'remedy', remedy: 'fit-c', sure: 'guess' },
@@ -37,11 +36,11 @@ function caseOf(regret: number, suspicion = 0.4, cured = true, readings: readonl
 	};
 	return {
 		callout: { pack: smallPack },
-		state: { events: [event], remedies: [{ event: 0, remedy: 'fit-c', sure: 'guess', cured }], cured: true, readings },
+		state: { events: [event], remedies: [{ event: 0, remedy: 'fit-c', sure: 'guess', cured }], cured: true },
 		path: {
 			regret,
 			soundCost: optimum,
-			events: [{ event, regret, best: null, before: { remedies: Float64Array.of(suspicion), faults: Float64Array.of(suspicion) } }]
+			events: [{ event, regret, best: null, before: { remedies: Float64Array.of(suspicion) }, shown: { before: shown, after: shown } }]
 		}
 	} as unknown as Case;
 }
@@ -82,8 +81,8 @@ describe('parts', () => {
 		expect(lost(partLines(caseOf(0)))).toBe(0);
 	});
 
-	it('take marks for the right part, however likely, before a check that shows it was read', () => {
-		expect(lost(partLines(caseOf(0, 0.99, true, [])))).toBe(rules.weighing.luckyPart.likely);
+	it('take marks for the right part, however likely, before anything read shows it', () => {
+		expect(lost(partLines(caseOf(0, 0.99, true, false)))).toBe(rules.weighing.luckyPart.likely);
 	});
 
 	it('take little for a sound part that the evidence justified, and much for a guess', () => {

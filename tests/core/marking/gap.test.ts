@@ -91,7 +91,7 @@ describe('the gap between a prediction and a reading', () => {
 			const all = machines(fault, check.id, 'tap');
 			const shares = words.map((_, band) => shareOf(all, (value) => bandOf(check, value) === band));
 			const [one] = gapFor(reading(check.id, 0), [fault, words[0]!], [fault === asSound ? mostlyLow! : asSound!, words[0]!]).faults;
-			const named = one!.truly.replace('mostly ', '').split(/, at times | or /);
+			const named = one!.truly.split(/, at times | or /);
 			expect(named).toEqual(
 				words
 					.map((word, band) => ({ word, share: shares[band]! }))
@@ -99,7 +99,7 @@ describe('the gap between a prediction and a reading', () => {
 					.toSorted((a, b) => b.share - a.share)
 					.map(({ word }) => word)
 			);
-			expect(one!.truly.startsWith('mostly'), one!.truly).toBe(named.length > 1 && Math.max(...shares) >= 0.75);
+			expect(one!.truly.includes(', at times '), one!.truly).toBe(named.length > 1 && Math.max(...shares) >= 0.75);
 			if (named.length > 1) mixed++;
 		}
 		expect(mixed).toBeGreaterThan(2);
@@ -185,7 +185,7 @@ function coached(state: CalloutState): Action[] {
 
 describe('a coached callout', () => {
 	it('has the marks of the same path without predictions, line by line', () => {
-		for (const callout of callouts(5, 91_000)) {
+		for (const callout of callouts(3, 91_000)) {
 			const guessed = leave(callout, repair(callout, does(callout, [demand, { kind: 'check', check: tapTemperature }]), curing(callout)));
 			for (const plain of [soundPath(callout, table).state, guessed]) {
 				const whole = does(callout, coached(plain));
@@ -211,7 +211,7 @@ describe('a coached callout', () => {
 			.map(({ id }) => id);
 		const seen = new Map<string, { fault: string; gap: string }>();
 		let compared = 0;
-		for (let seed = 100; seed < 104; seed++) {
+		for (let seed = 100; seed < 102; seed++) {
 			for (const { id: fault } of pack.faults) {
 				const callout = makeCallout(pack, seed, fault);
 				const path = checks.map((check): Action => ({ kind: 'check', check }));
@@ -227,6 +227,6 @@ describe('a coached callout', () => {
 				}
 			}
 		}
-		expect(compared).toBeGreaterThan(200);
+		expect(compared).toBeGreaterThan(100);
 	});
 });

@@ -7,7 +7,7 @@ import type { CalloutState } from '#shared/callout/state.ts';
 import { planAfterChecks, planLeave, planProof, planRemedy } from '#shared/diagnosis/plan.ts';
 import type { Plan } from '#shared/diagnosis/plan.ts';
 import type { Remedy } from '#shared/scenario/pack.ts';
-import { evidenceFor } from '$lib/server/evidence.ts';
+import { evidenceFor } from '$lib/server/evidence/evidence.ts';
 import { combi } from '../../sampled.ts';
 
 export const pack = combi;

@@ -1,8 +1,8 @@
 /** Arbitrary logs of a learner, in order of time. */
 import fc from 'fast-check';
 import { recalls } from '#shared/marking/recall.ts';
-import type { Scheduler } from '#shared/review/memory.ts';
-import { defaultScheduler } from '#shared/review/schedule.ts';
+import type { Scheduler } from '#shared/review/memory/memory.ts';
+import { defaultScheduler } from '#shared/review/memory/schedule.ts';
 import type { Review } from '#shared/review/skill.ts';
 
 const hour = 3_600_000;

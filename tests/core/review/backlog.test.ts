@@ -4,10 +4,10 @@
  */
 import { describe, expect, it } from 'vitest';
 import { chance } from '#shared/quantity/random.ts';
-import type { Night } from '#shared/review/night.ts';
-import { planRound } from '#shared/review/plan-round.ts';
-import type { Round } from '#shared/review/round.ts';
-import { isDue, recallAt } from '#shared/review/schedule.ts';
+import type { Night } from '#shared/review/round/night.ts';
+import { planRound } from '#shared/review/round/plan-round.ts';
+import type { Round } from '#shared/review/round/round.ts';
+import { isDue, recallAt } from '#shared/review/memory/schedule.ts';
 import { afterRound, curriculum, evening, families, nightOf } from './nights.ts';
 
 interface Kept {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { areas, type Area } from '#shared/scenario/areas.ts';
 import { curriculumFile, drillKinds, readCurriculum, type Curriculum } from '#shared/scenario/curriculum.ts';
-import { areaSkillId, drillSkillId, ofKnownSkills, skillsOf, type Taught } from '#shared/review/skills.ts';
-import { scenariosFolder, textsIn } from '$lib/server/read-scenarios.ts';
+import { areaSkillId, drillSkillId, skillsOf, type Taught } from '#shared/review/skills.ts';
+import { scenariosFolder, textsIn } from '$lib/server/packs/read-scenarios.ts';
 import { packs } from '../callout/combi-pack.ts';
 
 const text = textsIn(scenariosFolder()).find(({ name }) => name === curriculumFile)!;
@@ -69,18 +69,6 @@ describe('skills', () => {
 			['no-fault-in-area', 'a/stored']
 		]);
 		expect(skills.some(({ id }) => id === 'nobody/gas' || id === 'a/stored')).toBe(false);
-	});
-
-	it('of a log that are no longer there are told once each, and nothing else is lost', () => {
-		const { skills } = skillsOf(curriculum, [taught('a', ['gas'])]);
-		const log = ['a/gas', 'gone/gas', 'drill/reading', 'gone/gas', 'a/stored', 'drill/juggling'].map((skill, at) => ({ skill, at }));
-		const { known, problems } = ofKnownSkills(log, skills);
-		expect(known).toEqual([log[0], log[2]]);
-		expect(problems.map(({ kind, skill }) => [kind, skill])).toEqual([
-			['unknown-family', 'gone/gas'],
-			['no-fault-in-area', 'a/stored'],
-			['unknown-drill', 'drill/juggling']
-		]);
 	});
 });
 

@@ -1,7 +1,7 @@
 /** Trails of simulated learners, drawn from the memory model under given parameters: what is fitted to them has a truth to be held against. */
 import { chance, type Chance } from '#shared/quantity/random.ts';
 import type { Recall } from '#shared/marking/recall.ts';
-import { defaultScheduler, intervalDays, recallAfter, strengthAfter, type Strength } from '#shared/review/schedule.ts';
+import { defaultScheduler, intervalDays, recallAfter, strengthAfter, type Strength } from '#shared/review/memory/schedule.ts';
 import { withinBounds } from '#shared/review/fitting/bounds.ts';
 import { isUsable, type Step, type Trail } from '#shared/review/fitting/trail.ts';
 

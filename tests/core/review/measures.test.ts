@@ -6,13 +6,12 @@ import { makeCallout } from '#shared/callout/make.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
 import { soundPath } from '#shared/diagnosis/sound-path.ts';
 import { planRemedy } from '#shared/diagnosis/plan.ts';
-import { mark } from '#shared/marking/mark.ts';
-import { measuresOf } from '#shared/review/measures.ts';
+import { measuresOf } from '#shared/review/progress/measures.ts';
 import { callouts, curing, follow, leave, pack, repair, soundPart, start, table } from '../marking/walk.ts';
 
 const sample = callouts(16);
 const fitted = sample.filter((callout) => curing(callout).kind === 'fit');
-const of = (callout: Callout, state: CalloutState) => measuresOf(callout, state, null);
+const of = (callout: Callout, state: CalloutState) => measuresOf(callout, state);
 /** The demand complained of, set; and the first check that shows the complaint taken under it. */
 function seen(callout: Callout): CalloutState {
 	const { demand, checks } = callout.complaint.proves;
@@ -83,6 +82,19 @@ describe('the complaint verified first', () => {
 		expect(of(callout, seen(callout)).verifiedFirst).toBe(true);
 	});
 
+	it('is by running the tap complained of and feeling it cold, where nothing hot comes from any tap', () => {
+		const [callout] = callouts(60, 90_000).filter(({ complaint }) => complaint.id === 'no-hot-water');
+		const run = act(callout, start(), { kind: 'demand', demand: 'tap' });
+		if ('refused' in run) throw new Error(run.refused);
+		expect(run.readings.map(({ check, text }) => [check, text])).toContainEqual(['notice-tap', 'cold']);
+		expect(of(callout, run).verifiedFirst).toBe(true);
+		expect(of(callout, repair(callout, run, curing(callout))).verifiedFirst).toBe(true);
+		// What is noticed with nothing run tells nothing of it.
+		const idle = act(callout, start(), { kind: 'demand', demand: 'none' });
+		if (!('refused' in idle)) expect(of(callout, repair(callout, idle, curing(callout))).verifiedFirst).toBe(false);
+		expect(of(callout, repair(callout, start(), curing(callout))).verifiedFirst).toBe(false);
+	});
+
 	it('is when it was seen under its demand before any work', () => {
 		for (const callout of fitted) {
 			expect(of(callout, seen(callout)).verifiedFirst).toBe(true);
@@ -132,16 +144,12 @@ describe('harmful acts', () => {
 });
 
 describe('the rest', () => {
-	it('is what was stated at each remedy with whether it cured, and the mark of the sheet', () => {
+	it('is what was stated at each remedy with whether it cured', () => {
 		const [callout] = fitted;
 		const done = leave(callout, repair(callout, repair(callout, start(), soundPart(callout), 'guess'), curing(callout), 'proved'));
-		const sheet = mark(callout, done, table);
-		const measures = measuresOf(callout, done, sheet);
-		expect(measures.stated).toEqual([
+		expect(of(callout, done).stated).toEqual([
 			{ sure: 'guess', cured: false },
 			{ sure: 'proved', cured: true }
 		]);
-		expect(measures.marks).toEqual({ total: sheet.total, outOf: sheet.outOf, recall: sheet.recall });
-		expect(measuresOf(callout, done, null).marks).toBeNull();
 	});
 });

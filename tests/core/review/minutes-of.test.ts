@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { minutesOf } from '#shared/review/minutes-of.ts';
+import { minutesOf } from '#shared/review/round/minutes-of.ts';
 
 const skill = { id: 'a/gas', minutes: 8 };
 const cuts = { ownFrom: 3 };

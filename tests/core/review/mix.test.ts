@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { mixed } from '#shared/review/mix.ts';
+import { mixed } from '#shared/review/round/mix.ts';
 
 const anyKinds = fc.array(fc.constantFrom('a', 'b', 'c', 'd'), { maxLength: 9 });
 const own = (kind: string) => kind;
@@ -39,5 +39,12 @@ describe('an order in which no kind follows itself', () => {
 		expect(mixed(['b', 'a', 'a'], own)).toEqual(['a', 'b', 'a']);
 		expect(mixed(['b', 'a', 'a', 'b'], own)).toEqual(['b', 'a', 'b', 'a']);
 		expect(mixed(['a', 'a'], own)).toBeNull();
+	});
+
+	it('sets apart what only feels alike as far as there is anything to set between', () => {
+		const feel = (kind: string) => (kind === 'c' ? kind : 'sums');
+		expect(mixed(['a', 'b', 'c', 'd', 'c'], own, feel)).toEqual(['a', 'c', 'b', 'c', 'd']);
+		expect(mixed(['a', 'b', 'd'], own, feel)).toEqual(['a', 'b', 'd']);
+		expect(mixed(['a', 'a', 'b', 'c'], own, feel)!.filter((kind) => kind === 'a')).toHaveLength(2);
 	});
 });

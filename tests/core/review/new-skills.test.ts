@@ -1,8 +1,8 @@
 /** What is begun on a night, and by whom. */
 import { describe, expect, it } from 'vitest';
-import { minutesOf } from '#shared/review/minutes-of.ts';
-import { planRound } from '#shared/review/plan-round.ts';
-import { isDue } from '#shared/review/schedule.ts';
+import { minutesOf } from '#shared/review/round/minutes-of.ts';
+import { planRound } from '#shared/review/round/plan-round.ts';
+import { isDue } from '#shared/review/memory/schedule.ts';
 import { afterRound, curriculum, evening, everyRound, families, family, nightOf } from './nights.ts';
 
 describe('a skill begun', () => {
@@ -102,6 +102,6 @@ describe('a learner with nothing begun', () => {
 		const { items } = planRound(night);
 		expect(items.length).toBeGreaterThan(0);
 		expect(items.every(({ kind, family }) => kind === 'drill' && family === null)).toBe(true);
-		expect(planRound({ ...night, generators: [] })).toEqual({ items: [], left: 0, mixed: false });
+		expect(planRound({ ...night, generators: [] })).toEqual({ items: [], left: 0 });
 	});
 });

@@ -2,14 +2,15 @@
 import fc from 'fast-check';
 import { areas, type Area } from '#shared/scenario/areas.ts';
 import { curriculumFile, readCurriculum } from '#shared/scenario/curriculum.ts';
-import { startOfDay } from '#shared/review/learner-day.ts';
-import { faultsOf, type Asked, type Night, type Played } from '#shared/review/night.ts';
-import { planRound } from '#shared/review/plan-round.ts';
-import type { Round, RoundItem } from '#shared/review/round.ts';
-import { defaultScheduler, memoryAfter, remember } from '#shared/review/schedule.ts';
+import { startOfDay } from '#shared/review/memory/learner-day.ts';
+import type { Asked } from '#shared/review/drills/askable.ts';
+import { faultsOf, type Night, type Played } from '#shared/review/round/night.ts';
+import { planRound } from '#shared/review/round/plan-round.ts';
+import type { Round, RoundItem } from '#shared/review/round/round.ts';
+import { defaultScheduler, memoryAfter, remember } from '#shared/review/memory/schedule.ts';
 import type { Review, Skill } from '#shared/review/skill.ts';
 import { skillsOf, type Taught } from '#shared/review/skills.ts';
-import { scenariosFolder, textsIn } from '$lib/server/read-scenarios.ts';
+import { scenariosFolder, textsIn } from '$lib/server/packs/read-scenarios.ts';
 import { anyRecall } from './any-log.ts';
 
 export const curriculum = readCurriculum(textsIn(scenariosFolder()).find(({ name }) => name === curriculumFile)!).curriculum!;
@@ -28,11 +29,13 @@ export const family = (id: string, has: readonly Area[] = allAreas): Taught => (
 });
 export const families = (count: number): Taught[] => Array.from({ length: count }, (_, index) => family(`family-${index}`));
 
-export const generators: Asked[] = curriculum.drills.flatMap(({ id }): Asked[] =>
-	['reading', 'next-check', 'ruled-out', 'sequence', 'terminals'].includes(id)
-		? [{ id: `${id}-of-family`, drill: id, needs: 'evidence' }]
-		: [1, 2].map((n) => ({ id: `${id}-${n}`, drill: id, needs: 'nothing' }))
-);
+/** One generator for each kind of drill that concerns a family, of any of these, and two of each that concerns none. */
+export const generatorsFor = (taught: readonly Taught[]): Asked[] =>
+	curriculum.drills.flatMap(({ id }): Asked[] =>
+		['reading', 'next-check', 'ruled-out', 'sequence', 'terminals'].includes(id)
+			? [{ id: `${id}-of-family`, drill: id, families: taught.map(({ family }) => family.id) }]
+			: [1, 2].map((n) => ({ id: `${id}-${n}`, drill: id, families: null }))
+	);
 
 export interface Has {
 	readonly taught?: readonly Taught[];
@@ -53,7 +56,7 @@ export function nightOf({ taught = families(2), log = [], played = [], minutes =
 		log,
 		played,
 		faults: faultsOf(taught as Parameters<typeof faultsOf>[0]),
-		generators,
+		generators: generatorsFor(taught),
 		cuts: curriculum.round,
 		scheduler,
 		seed

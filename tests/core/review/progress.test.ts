@@ -1,26 +1,29 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { sureness } from '#shared/callout/action.ts';
-import { startOfDay } from '#shared/review/learner-day.ts';
-import { calibration, figuresOf, figuresOverTime, minutesByWeek, type Dated } from '#shared/review/progress.ts';
-import { recallAfter, recallAt } from '#shared/review/schedule.ts';
-import { skillsMap } from '#shared/review/skills-map.ts';
+import { startOfDay } from '#shared/review/memory/learner-day.ts';
+import { calibration, figuresOf, figuresOverTime, minutesByWeek, type Dated } from '#shared/review/progress/progress.ts';
+import { recallAfter, recallAt } from '#shared/review/memory/schedule.ts';
+import { skillsMap } from '#shared/review/progress/skills-map.ts';
+import { shownWords } from '$lib/practice/words.ts';
 import { anyLog } from './any-log.ts';
 import { evening, family, nightOf, zone } from './nights.ts';
 
 const plain: Omit<Dated, 'at'> = {
+	packHash: 'abc',
+	seed: 7,
 	family: 'a',
 	area: 'gas',
 	minutes: 40,
 	spent: 30,
+	currency: 'GBP',
 	cured: true,
 	soundParts: 0,
 	breaches: 0,
 	dangerous: 0,
 	verifiedFirst: true,
 	proved: true,
-	stated: [],
-	marks: null
+	stated: []
 };
 const anyMeasures: fc.Arbitrary<Dated> = fc.record({
 	...Object.fromEntries(Object.entries(plain).map(([key, value]) => [key, fc.constant(value)])),
@@ -56,6 +59,24 @@ describe('the map of skills', () => {
 		const [gas] = map.rows;
 		expect(gas.entries[1]).toMatchObject({ remembered: null });
 		expect(gas.entries[0]?.remembered).toMatchObject({ isDue: true, reviews: 1, lapses: 0, last: evening(-20) });
+	});
+
+	it('says how each was shown last, since one just lost is recalled as fully as one just held', () => {
+		const shown = nightOf({
+			taught,
+			log: [
+				{ skill: 'a/gas', at: evening(-20), recall: 'laboured', minutes: 6 },
+				{ skill: 'a/air', at: evening(0), recall: 'lost', minutes: 6 },
+				{ skill: 'b/gas', at: evening(-1), recall: 'sound', minutes: 6 }
+			]
+		});
+		const { rows } = skillsMap(shown.skills, shown.memories, shown.now, shown.scheduler);
+		const words = rows.map(({ entries }) => entries.map((entry) => (entry?.remembered ? shownWords(entry.remembered) : null)));
+		expect(words).toEqual([
+			['laboured on 27 January', 'sound last night'],
+			['lost tonight', null]
+		]);
+		expect(rows[1].entries[0]?.remembered).toMatchObject({ now: 1, shown: 'lost' });
 	});
 
 	it('has recall now, in 7 and in 30 days, from the curve', () => {

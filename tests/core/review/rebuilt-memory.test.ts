@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Memory } from '#shared/review/memory.ts';
-import { defaultScheduler, memoryAfter, remember } from '#shared/review/schedule.ts';
+import type { Memory } from '#shared/review/memory/memory.ts';
+import { defaultScheduler, memoryAfter, remember } from '#shared/review/memory/schedule.ts';
 import type { Review } from '#shared/review/skill.ts';
 import { anyLog, anyScheduler } from './any-log.ts';
 

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { recallOf, recalls, type Performance } from '#shared/marking/recall.ts';
 import { areas, type Area } from '#shared/scenario/areas.ts';
-import { drillReview, reviewsOf } from '#shared/review/recall-of.ts';
+import { drillReview, reviewsOf } from '#shared/review/memory/recall-of.ts';
 import { areaSkillId } from '#shared/review/skills.ts';
 import { combiPack } from '../callout/combi-pack.ts';
 

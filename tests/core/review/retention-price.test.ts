@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { Memory } from '#shared/review/memory.ts';
-import { retentionPrice, retentionPrices, retentions, usualPricing, type Pricing } from '#shared/review/retention-price.ts';
-import { defaultScheduler, intervalDays, leastRetention, mostRetention, recallAfter, strengthAfter } from '#shared/review/schedule.ts';
+import type { Memory } from '#shared/review/memory/memory.ts';
+import { retentionPrice, retentionPrices, retentions, usualPricing, type Pricing } from '#shared/review/memory/retention-price.ts';
+import { defaultScheduler, intervalDays, recallAfter, strengthAfter } from '#shared/review/memory/schedule.ts';
 import { evening } from './nights.ts';
 
 const { parameters } = defaultScheduler;
@@ -23,7 +23,8 @@ describe('the price of a desired recall', () => {
 	it('is given for each that is offered, from the least to the most', () => {
 		const prices = retentionPrices(memories, defaultScheduler, pricing);
 		expect(prices.map(({ retention }) => retention)).toEqual([...retentions]);
-		expect([retentions[0], retentions.at(-1)]).toEqual([leastRetention, mostRetention]);
+		expect([...retentions]).toEqual(retentions.toSorted((a, b) => a - b));
+		expect(retentions).toContain(defaultScheduler.retention);
 	});
 
 	it('rises with it, in minutes and in practices, and buys more recall', () => {

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { recalls, type Recall } from '#shared/marking/recall.ts';
-import { dayOf, startOfDay } from '#shared/review/learner-day.ts';
+import { dayOf, startOfDay } from '#shared/review/memory/learner-day.ts';
 import {
 	defaultScheduler,
 	intervalDays,
@@ -12,8 +12,8 @@ import {
 	recallAt,
 	remember,
 	strengthAfter
-} from '#shared/review/schedule.ts';
-import type { Strength } from '#shared/review/schedule.ts';
+} from '#shared/review/memory/schedule.ts';
+import type { Strength } from '#shared/review/memory/schedule.ts';
 import { anyLog, anyRecall, anyScheduler } from './any-log.ts';
 
 const { parameters } = defaultScheduler;

@@ -1,6 +1,6 @@
 /** The simulated learners of the study: each truth follows its formula, and the study is a function of its seed. */
 import { describe, expect, it } from 'vitest';
-import { recallAfter, strengthAfter } from '#shared/review/schedule.ts';
+import { recallAfter, strengthAfter } from '#shared/review/memory/schedule.ts';
 import { simulatedLearner, skills } from '../../bench/study/learner.ts';
 import { fixedPolicies, publishedMemory } from '../../bench/study/policy.ts';
 import { fullSize, runStudy, type StudySize } from '../../bench/study/study.ts';

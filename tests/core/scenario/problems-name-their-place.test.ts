@@ -191,6 +191,16 @@ const slips: readonly Slip[] = [
 		...{ file: 'checks/small.yaml', lineWith: 'elementOhms', key: '3.why', says: /"\{elementOhms\}" is no quantity/ }
 	},
 	{
+		slip: 'reasons that leave a word without one',
+		spoiling: at('checks/small.yaml', 'why: It is at {tapTempC} degC.', 'why: [{ when: cold, says: Not lit. }, { when: hot, says: Lit. }]'),
+		...{ file: 'checks/small.yaml', lineWith: 'Not lit', key: '2.why', says: /"tepid" needs just one reason/ }
+	},
+	{
+		slip: 'reasons for numbers that do not rise',
+		spoiling: at('checks/small.yaml', 'why: Resistance is {elementOhm:1} ohm.', 'why: [{ says: Whole. }, { below: 5, says: Open. }]'),
+		...{ file: 'checks/small.yaml', lineWith: 'Whole', key: '3.why', says: /"below" that rises/ }
+	},
+	{
 		slip: 'a live check without a caution',
 		spoiling: at('checks/small.yaml', '  instrument: analyser', '  instrument: analyser\n  live: true'),
 		...{ file: 'checks/small.yaml', lineWith: 'live: true', key: '6.live', says: /caution/ }

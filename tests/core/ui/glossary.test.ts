@@ -3,7 +3,7 @@ import { glossaryFile, readGlossary, type Term } from '#shared/scenario/glossary
 import { makePacks } from '#shared/scenario/make-pack.ts';
 import { models } from '#shared/appliance/families/index.ts';
 import { markTerms } from '$lib/ui/glossary/mark-terms.ts';
-import { scenariosFolder, textsIn } from '$lib/server/read-scenarios.ts';
+import { scenariosFolder, textsIn } from '$lib/server/packs/read-scenarios.ts';
 import { combi, stock } from '../../sampled.ts';
 
 const texts = textsIn(scenariosFolder());
@@ -26,7 +26,12 @@ describe('the glossary in stock', () => {
 
 	it('has no term that no check, place or reason uses', () => {
 		const said = stock.flatMap(({ pack }) => [
-			...pack.checks.flatMap(({ name, how, misleads = '', why }) => [name, how, misleads, why]),
+			...pack.checks.flatMap(({ name, how, misleads = '', why }) => [
+				name,
+				how,
+				misleads,
+				...(typeof why === 'string' ? [why] : why.map(({ says }) => says))
+			]),
 			...pack.drawing.places.flatMap(({ name, says }) => [name, says])
 		]);
 		const used = new Set(said.flatMap((sentence) => markTerms([sentence], terms)[0].map(({ term: one }) => one?.id)));

@@ -1,12 +1,15 @@
+import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { describe, expect, it } from 'vitest';
 import { addLearner } from '$lib/server/accounts/index.ts';
 import { drill, review } from '$lib/server/database/schema.ts';
-import { evidenceFor } from '$lib/server/evidence.ts';
-import { packs } from '$lib/server/packs.ts';
+import { evidenceFor } from '$lib/server/evidence/evidence.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { drillKinds } from '#shared/scenario/curriculum.ts';
 import { generators } from '#shared/review/drills/index.ts';
+import { NothingToAsk } from '#shared/review/drills/draw.ts';
+import type { Generator } from '#shared/review/drills/drill.ts';
 import { firstFamily } from '../fresh.ts';
-import { answerSum, minute, monday, practising, sums, type Process } from './practising.ts';
+import { answerSum, minute, monday, playNext, practising, sums, type Process } from './practising.ts';
 
 const pack = packs().get(firstFamily())!;
 const own = new Map(generators.map((one) => [one.id, one]));
@@ -142,4 +145,94 @@ describe('every generator of the product', () => {
 		expect((await practice.plans.askable())(kind)).toBe('ready');
 		expect((await practice.drills.askKind(learnerId, kind, monday)).outcome).toBe('asked');
 	});
+});
+
+describe('a family', () => {
+	const lacking = [...own.values()].flatMap((generator) =>
+		[...packs().values()].flatMap((one) => (generator.offers?.({ pack: one, table: null }) === false ? [{ generator, pack: one }] : []))
+	);
+
+	it('is never asked what it has nothing of', async () => {
+		expect(lacking.length).toBeGreaterThan(0);
+		const one = practising({ generators: own });
+		for (const { generator, pack: without } of lacking) {
+			const wanted = { generator: generator.id, family: without.family.id, seed: 5 };
+			expect(await one.practice.drills.ask(one.learnerId, wanted, monday)).toEqual({ outcome: 'unknown' });
+			for (let asked = 0; asked < 40; asked++) await one.practice.drills.askKind(one.learnerId, generator.drill, monday);
+			const rows = drillsOf(one).filter(({ generator: id, family }) => id === generator.id && family === without.family.id);
+			expect(rows).toEqual([]);
+		}
+		expect(drillsOf(one)).toHaveLength(40 * lacking.length);
+	});
+
+	it('whose table is ready is asked about readings while that of another is being made', async () => {
+		const one = practising({ generators: own, tableSoon: async (which) => (which === pack ? evidenceFor(which) : null) });
+		const { practice, learnerId } = one;
+		const states = await practice.plans.askable();
+		expect([states('reading'), states('sequence'), states('gas-sums')]).toEqual(['part', 'ready', 'ready']);
+		for (let asked = 0; asked < 6; asked++) await practice.drills.askKind(learnerId, 'reading', monday);
+		expect(drillsOf(one).map(({ family }) => family)).toEqual(Array.from({ length: 6 }, () => pack.family.id));
+		const planned = await Promise.all(
+			[0, 1, 2, 3, 4, 5].map(async (night) => (await practice.plans.planFor(learnerId, 30, monday + night * 24 * 60 * minute)).items)
+		);
+		const needing = planned.flat().filter((item) => item.kind === 'drill' && own.get(item.generator)!.needs === 'evidence');
+		expect(needing.length).toBeGreaterThan(0);
+		for (const { family } of needing) expect(family).toBe(pack.family.id);
+	});
+});
+
+describe('a drill that turns out to have nothing to ask', () => {
+	const barren = (drill: string): Generator => ({
+		id: `barren-${drill}`,
+		drill,
+		needs: 'family',
+		make: (_, seed) => {
+			throw new NothingToAsk(`barren-${drill}`, seed);
+		}
+	});
+	const sources = { generators: new Map([...sums.values()].map(({ drill: kind }) => [`barren-${kind}`, barren(kind)])) };
+
+	it('is passed over, and the round goes on to its end', async () => {
+		const one = practising(sources);
+		const { practice, learnerId } = one;
+		await practice.rounds.begin(learnerId, 30, monday);
+		const drills = practice.rounds.tonight(learnerId, monday)!.lines.filter(({ kind }) => kind === 'drill');
+		expect(drills.length).toBeGreaterThan(0);
+		for (let now: number | null = monday; now !== null;) now = await playNext(one, now + minute);
+		const after = practice.rounds.tonight(learnerId, monday + 60 * minute)!;
+		expect(after.isOpen).toBe(false);
+		expect(after.lines.map(({ kind, state }) => `${kind} ${state}`).toSorted()).toEqual(
+			after.lines.map(({ kind }) => (kind === 'drill' ? 'drill over' : 'callout done')).toSorted()
+		);
+		expect(drillsOf(one)).toEqual([]);
+	});
+
+	it('is not asked by its kind either', async () => {
+		const { practice, learnerId } = practising(sources);
+		expect(await practice.drills.askKind(learnerId, 'water-sums', monday)).toEqual({ outcome: 'nothing' });
+	});
+});
+
+it('drills that weigh readings are made and judged without holding up the server', async () => {
+	const one = practising({ generators: own });
+	const { practice, learnerId } = one;
+	const ask = async (seed: number) => {
+		const asked = await practice.drills.ask(learnerId, { generator: 'next-check-after-readings', family: pack.family.id, seed }, monday);
+		if (asked.outcome !== 'asked') throw new Error(asked.outcome);
+		return asked.id;
+	};
+	await ask(1);
+	const delay = monitorEventLoopDelay({ resolution: 5 });
+	delay.enable();
+	const began = performance.now();
+	const ids = await Promise.all([2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13].map(ask));
+	const found = await one.again().practice.drills.find(ids[0]!, learnerId);
+	if (found.outcome !== 'standing' || !('choices' in found.drill.question.asking)) throw new Error(found.outcome);
+	const [first] = found.drill.question.asking.choices;
+	const answered = await practice.drills.answer(ids[0]!, learnerId, { chosen: [first!.id] }, monday + minute);
+	const tookMs = performance.now() - began;
+	delay.disable();
+	expect(answered).toMatchObject({ outcome: 'answered', drill: { answered: { judged: { worked: expect.any(Array) } } } });
+	// Made where the server answers, they would hold it up for all of that time.
+	expect(delay.max / 1e6).toBeLessThan(tookMs / 3);
 });

@@ -5,7 +5,7 @@ import { fit, learner, memory } from '$lib/server/database/schema.ts';
 import { reviewLogIn } from '$lib/server/database/review-log.ts';
 import { reviewOf } from '$lib/server/practice/memories.ts';
 import { recalls } from '#shared/marking/recall.ts';
-import { defaultScheduler, isDue, remember, schedulerVersion } from '#shared/review/schedule.ts';
+import { defaultScheduler, isDue, remember, schedulerVersion } from '#shared/review/memory/schedule.ts';
 import type { Review } from '#shared/review/skill.ts';
 import { day, minute, monday, practising, type Practising } from './practising.ts';
 

@@ -1,11 +1,11 @@
 /** A learner who practises on a database file of their own, on a clock that the test sets. */
 import { onTestFinished } from 'vitest';
 import { addLearner } from '$lib/server/accounts/index.ts';
-import { calloutsIn, type Callouts } from '$lib/server/callouts.ts';
-import { curriculum } from '$lib/server/curriculum.ts';
+import { calloutsIn, type Callouts } from '$lib/server/callouts/callouts.ts';
+import { curriculum } from '$lib/server/packs/curriculum.ts';
 import { openDatabase, type Database } from '$lib/server/database/open.ts';
-import { evidenceFor } from '$lib/server/evidence.ts';
-import { packs } from '$lib/server/packs.ts';
+import { evidenceFor } from '$lib/server/evidence/evidence.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import type { DrillSources } from '$lib/server/practice/drills.ts';
 import { practiceIn, type Practice } from '$lib/server/practice/practice.ts';
 import type { Action } from '#shared/callout/action.ts';
@@ -62,7 +62,7 @@ function sum(drill: string): Generator {
 			if (Number.isNaN(figure)) return { refused: 'A figure was expected.' };
 			const right = figure === 2 * (seed % 100);
 			const recall = !right ? 'lost' : seconds > 60 ? 'laboured' : 'sound';
-			return { right, recall, answer: String(2 * (seed % 100)), worked: [], misconception: null };
+			return { right, recall, answer: [String(2 * (seed % 100))], worked: [], misconception: null };
 		}
 	});
 	return { id: `twice-${drill}`, drill, needs: 'nothing', make };

@@ -1,11 +1,15 @@
+import { eq } from 'drizzle-orm';
 import papaparse from 'papaparse';
 import { describe, expect, it } from 'vitest';
-import { callouts } from '$lib/server/callouts.ts';
+import { callouts } from '$lib/server/callouts/callouts.ts';
 import { csvOf } from '$lib/server/csv.ts';
+import { database } from '$lib/server/database/open.ts';
+import { attempt, pack } from '$lib/server/database/schema.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { practice } from '$lib/server/practice/practice.ts';
 import { progressFile } from '$lib/server/practice/progress-files.ts';
 import { progressOf } from '$lib/server/practice/progress.ts';
-import { recallSetting, setRetention } from '$lib/server/recall-setting.ts';
+import { recallSetting, retentionOf, setRetention } from '$lib/server/practice/recall-setting.ts';
 import { begun } from '../fresh.ts';
 import { oneServer, someoneWho } from './someone-practised.ts';
 
@@ -74,8 +78,38 @@ describe('the files of progress', () => {
 		callouts().act(running.attemptId, id, { kind: 'leave', told: [] }, running.seq, monday);
 		const [, row] = rowsOf(progressFile('callouts', id)!);
 		expect(row[0]).toBe('2026-01-05T19:00:00.000Z');
-		expect(row.slice(5)).toEqual(['no', '0', '0', '0', '', '']);
+		expect(row.slice(6, 12)).toEqual(['no', '0', '0', '0', '', '']);
+		const [heads] = rowsOf(progressFile('callouts', id)!);
+		const told = Object.fromEntries(heads.map((head, index) => [head, row[index]]));
+		const { rules, hash } = packs().get(told['family']!)!;
+		// Leaving at once takes what the rules say on the callout's clock, and no time of the learner's.
+		expect(told).toMatchObject({ 'site minutes': `${rules.leaveMinutes}`, currency: rules.currency, 'pack hash': hash, seed: '4' });
+		expect(rowsOf(progressFile('reviews', id)!)[0]).toContain('real minutes');
 		expect(progressOf(id, monday).figures).toHaveLength(1);
+	});
+
+	it('tell of the latest two hundred, and the page says so where there are more; a callout is played again once', () => {
+		const id = someoneWho();
+		const first = begun(callouts(), id, { seed: 5 });
+		callouts().act(first.attemptId, id, { kind: 'leave', told: [] }, first.seq, monday);
+		const row = database().select().from(attempt).where(eq(attempt.id, first.attemptId)).get()!;
+		// Ended, and of an appliance that is not known any more: each can be counted, and none played.
+		database()
+			.insert(pack)
+			.values({ hash: 'gone', family: 'gone', content: '{}', created: new Date(monday) })
+			.onConflictDoNothing()
+			.run();
+		const older = (n: number) => ({ ...row, id: `older ${n} ${id}`, packHash: 'gone', created: new Date(monday - n * dayMs) });
+		database().transaction((inside) => {
+			for (let n = 1; n < 200; n++) inside.insert(attempt).values(older(n)).run();
+		});
+		begun(callouts(), id, { seed: 6 });
+		expect(progressOf(id, monday)).toMatchObject({ most: 200, isCut: false, leftOut: 199, figures: [{ soundParts: 0 }] });
+		database().insert(attempt).values(older(200)).run();
+		expect(progressOf(id, monday)).toMatchObject({ isCut: true, leftOut: 199, figures: [{ soundParts: 0 }] });
+		expect(rowsOf(progressFile('callouts', id, monday)!)).toHaveLength(2);
+		expect(callouts().measures(first.attemptId, id)).toBe(callouts().measures(first.attemptId, id));
+		expect(callouts().measures(first.attemptId, someoneWho())).toBeNull();
 	});
 
 	it('are of three names only', () => {
@@ -90,8 +124,8 @@ describe('the recall at which practice comes back', () => {
 		const due = () => [...practice().memories.of(id).values()].map((memory) => memory.due);
 		expect(recallSetting(id, monday).retention).toBe(0.85);
 		const usual = due();
-		for (const said of ['0.5', '', null, '0.850', 'NaN']) expect(setRetention(id, said)).toBe(false);
-		expect(setRetention(id, '0.95')).toBe(true);
+		for (const said of ['0.5', '', null, '0.850', 'NaN']) expect(retentionOf(said)).toBeNull();
+		setRetention(id, retentionOf('0.95')!);
 		const { retention, prices } = recallSetting(id, monday);
 		expect(retention).toBe(0.95);
 		due().forEach((at, i) => expect(at).toBeLessThan(usual[i]!));

@@ -2,8 +2,8 @@
 import { cpSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { packs } from '$lib/server/packs.ts';
-import { scenariosFolder } from '$lib/server/read-scenarios.ts';
+import { packs } from '$lib/server/packs/packs.ts';
+import { scenariosFolder } from '$lib/server/packs/read-scenarios.ts';
 import { runServer, type RunningServer } from '../../running-server.ts';
 import { makeDataFolder, removeFolder } from '../../test-data.ts';
 import { Visitor } from '../../visitor.ts';

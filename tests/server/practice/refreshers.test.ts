@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { addLearner } from '$lib/server/accounts/index.ts';
 import { attempt, review, round, roundItem } from '$lib/server/database/schema.ts';
-import { packs } from '$lib/server/packs.ts';
-import type { RoundItem } from '#shared/review/round.ts';
+import { packs } from '$lib/server/packs/packs.ts';
+import type { RoundItem } from '#shared/review/round/round.ts';
 import { areas } from '#shared/scenario/areas.ts';
 import { answerSum, day, leaveAtOnce, minute, monday, playNext, practising, type Practising } from './practising.ts';
 

@@ -3,9 +3,9 @@
  * (3.6), an event has UID and DTSTAMP (3.6.1), an alarm that displays has a trigger and a description (3.6.6). Section numbers from memory.
  */
 import { describe, expect, it } from 'vitest';
-import { calendarOf, endReminders, hasReminders, newReminders } from '$lib/server/reminders.ts';
+import { calendarOf, endReminders, hasReminders, newReminders } from '$lib/server/practice/reminders.ts';
 import { practice } from '$lib/server/practice/practice.ts';
-import { dateOf, dayOf } from '#shared/review/learner-day.ts';
+import { dateOf, dayOf } from '#shared/review/memory/learner-day.ts';
 import type { Review } from '#shared/review/skill.ts';
 import { oneServer, someoneWho } from './someone-practised.ts';
 
@@ -50,7 +50,7 @@ describe('the calendar of due rounds', () => {
 			)
 		);
 		const text = calendarOf(secret, origin, monday)!;
-		expect(text.endsWith('END:VCALENDAR')).toBe(true);
+		expect(text.endsWith('\r\nEND:VCALENDAR\r\n')).toBe(true);
 		expect(text.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/);
 		for (const line of text.split('\r\n')) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
 		const [calendar] = components(text, 'VCALENDAR');
@@ -62,12 +62,20 @@ describe('the calendar of due rounds', () => {
 			expect(event.get('DTSTAMP')).toBe('20260105T190000Z');
 			expect(event.get('DTSTART')).toMatch(/^2026\d{4}$/);
 			expect(event.get('URL')).toBe(`${origin}/tonight`);
+			// An entry that is no appointment blocks no time (3.8.2.7).
+			expect(event.get('TRANSP')).toBe('TRANSPARENT');
 		}
 		expect(new Set(events.map((event) => event.get('UID'))).size).toBe(events.length);
 		const alarms = components(text, 'VALARM');
 		expect(alarms).toHaveLength(events.length);
 		for (const alarm of alarms)
 			expect([alarm.get('ACTION'), alarm.get('TRIGGER'), alarm.get('DESCRIPTION')]).toEqual(['DISPLAY', 'PT19H', 'Round due']);
+	});
+
+	it('rings at seven in the evening of the day itself: so long after its start (3.2.14), not after its end, which is the next midnight', () => {
+		const text = calendarOf(newReminders(someoneWho(shown(skills()[0]!))), origin, monday)!;
+		const triggers = parsed(text).filter(({ name }) => name === 'TRIGGER');
+		expect(triggers).toEqual([{ name: 'TRIGGER', parameters: ['RELATED=START'], value: 'PT19H' }]);
 	});
 
 	it('lists each night on which something falls due, with how much', () => {

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { addLearner } from '$lib/server/accounts/index.ts';
-import { attempt, drill, round, roundItem } from '$lib/server/database/schema.ts';
-import { packs } from '$lib/server/packs.ts';
+import { attempt, drill, round, roundItem, type ReviewRow } from '$lib/server/database/schema.ts';
+import { minutesInAll } from '$lib/server/practice/round-minutes.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { areas } from '#shared/scenario/areas.ts';
-import type { RoundItem } from '#shared/review/round.ts';
+import type { RoundItem } from '#shared/review/round/round.ts';
 import { answerSum, day, leaveAtOnce, minute, monday, playNext, practising, sums, type Practising } from './practising.ts';
 
 async function begun(minutes = 20, now = monday): Promise<Practising> {
@@ -37,8 +38,24 @@ describe('a round', () => {
 		await practice.rounds.begin(learnerId, 30, monday + minute);
 		const begun = new Set(plannedIn(one).map(({ skill }) => skill));
 		expect(begun.size).toBeGreaterThan(1);
-		expect(offer).toMatchObject({ chosen: 30, due: 0, early: 0, fresh: begun.size });
-		expect(offer.minutes).toBe(plannedIn(one).reduce((sum, item) => sum + item.minutes, 0));
+		expect(offer).toMatchObject({ chosen: 30, due: 0, early: 0, left: 0, fresh: begun.size });
+		expect(offer.minutes).toBe(Math.round(plannedIn(one).reduce((sum, item) => sum + item.minutes, 0)));
+		expect(practice.rounds.tonight(learnerId, monday + minute)!.inAll).toBe(offer.minutes);
+	});
+
+	it('takes in all what its jobs take together, rounded once, and tells no callout from another before it is done', () => {
+		const item = (kind: 'callout' | 'drill', minutes: number, took?: number) => ({
+			wanted: { kind, minutes } as RoundItem,
+			reviews: took === undefined ? [] : [{ minutes: took } as ReviewRow]
+		});
+		expect(minutesInAll(Array.from({ length: 11 }, () => item('drill', 1.55)))).toBe(17);
+		expect(minutesInAll([item('callout', 6), item('callout', 9), item('drill', 1.4)])).toBe(16);
+		// What is left of two callouts is their mean, whichever was done.
+		for (const [first, second] of [
+			[4, 12],
+			[12, 4]
+		])
+			expect(minutesInAll([item('callout', first, 7), item('callout', second)])).toBe(15);
 	});
 
 	it('is gone through in its order to its end, which shuts it', async () => {

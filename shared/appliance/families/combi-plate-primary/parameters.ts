@@ -1,7 +1,5 @@
 /** Every number that this family's physics needs. Nominal values and spreads are data, in `scenarios/families/combi-plate-primary.yaml`. */
-import type { Definition } from '#shared/appliance/model.ts';
-
-const define = (key: string, unit: string, says: string): Definition => ({ key, unit, says });
+import { define, type Definition } from '#shared/appliance/model.ts';
 
 export const parameters = [
 	define('room.tempC', 'degC', 'Air round the appliance and the radiators'),

@@ -1,7 +1,5 @@
 /** Everything that can be read off this family, by name. Checks name these in `reads`. */
-import type { Definition } from '#shared/appliance/model.ts';
-
-const define = (key: string, unit: string, says: string): Definition => ({ key, unit, says });
+import { define, type Definition } from '#shared/appliance/model.ts';
 
 export const quantities = [
 	define('mainTempC', 'degC', 'Cold main'),
@@ -63,7 +61,7 @@ export const quantities = [
 	define('co2Percent', '%', 'Carbon dioxide, dry'),
 	define('o2Percent', '%', 'Oxygen, dry'),
 	define('coPpm', 'ppm', 'Carbon monoxide, dry'),
-	define('coRatio', '1', 'Carbon monoxide over carbon dioxide'),
+	define('coRatio', '1', 'Carbon monoxide over carbon dioxide; infinite where nothing burns: no flame has a ratio'),
 	define('flueTempC', 'degC', 'Flue gas'),
 	define('flueTestMbar', 'mbar', 'Pressure at the flue test point'),
 	define('flueOpenPercent', '%', 'Share of the flue terminal that is clear'),

@@ -4,6 +4,7 @@ import { windingOhm } from '#shared/physics/circuit.ts';
 import { burnt, gasPressures } from '#shared/appliance/components/gas-supply.ts';
 import { sensorOhm } from '#shared/appliance/components/pipe-sensor.ts';
 import { carbonMonoxidePpm, flueTestMbar } from '#shared/appliance/components/premix-burner.ts';
+import { CLOSED_OHM, EARTH_OHM, LOAD_OHM } from '#shared/appliance/components/sound-wiring.ts';
 import { tapWater } from '#shared/appliance/components/tap-water.ts';
 import { terminalV } from '#shared/appliance/components/terminal.ts';
 import type { Demand, Parameters } from '#shared/appliance/model.ts';
@@ -13,8 +14,6 @@ import type { Quantity } from './quantities.ts';
 import { simulate, type Moment } from './simulate.ts';
 import { wanted } from './wanted.ts';
 
-/** Windings of pump, fan and gas valve: of that order. Common practice, no source. */
-const LOAD_OHM = 1000;
 /** Resistances from here on are an open circuit. */
 const OPEN_OHM = 1e7;
 
@@ -113,7 +112,7 @@ function burning({ p, means, read, whole }: Run) {
 		co2Percent: co2,
 		o2Percent: o2Percent(co2, gas.co2MaxPercent),
 		coPpm,
-		coRatio: coRatio(coPpm, co2),
+		coRatio: lit ? coRatio(coPpm, co2) : Infinity,
 		flueTempC: lit ? flueC : p['room.tempC'],
 		flueTestMbar: flueTestMbar(p, means.fanShare),
 		flueOpenPercent: 100 * p['flue.openShare'],
@@ -138,15 +137,15 @@ function electrics({ p, means, whole, powered }: Run) {
 		supplyV: volts,
 		boardV: onBoard,
 		displayLit: boardAlive(p) ? 1 : 0,
-		earthOhm: 0.05,
-		fuseOhm: powered ? 0.1 : Infinity,
+		earthOhm: EARTH_OHM,
+		fuseOhm: powered ? CLOSED_OHM : Infinity,
 		diverterTapV: terminalV(onBoard, means.tapLive > 0.5, winding),
 		diverterHeatingV: terminalV(onBoard, means.heatingLive > 0.5, winding),
 		diverterWindingOhm: winding,
 		pumpV: terminal(means.pumpDriven > 0.5),
 		fanV: terminal(means.fanDriven > 0.5),
 		gasValveV: terminal(whole.gasDriven && p['limit.closed'] > 0),
-		limitOhm: p['limit.closed'] > 0 ? 0.1 : Infinity,
+		limitOhm: p['limit.closed'] > 0 ? CLOSED_OHM : Infinity,
 		flowSensorOhm: sensorOhm(means.flowC, ...flow),
 		returnSensorOhm: sensorOhm(means.returnC, ...back),
 		flowSensorOffOhm: sensorOhm(p['room.tempC'], ...flow),

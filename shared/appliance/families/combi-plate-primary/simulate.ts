@@ -7,6 +7,7 @@ import { premixBurner } from '#shared/appliance/components/premix-burner.ts';
 import { primaryFlows, type PrimaryFlows } from '#shared/appliance/components/primary-water.ts';
 import { tapWater, type TapWater } from '#shared/appliance/components/tap-water.ts';
 import type { Demand, Parameters } from '#shared/appliance/model.ts';
+import { RADIATORS_ABOVE_ROOM_K } from '#shared/appliance/running/start.ts';
 import { TICK_S } from '#shared/appliance/running/tick.ts';
 import { restingBoard, settings, tick, type Board } from './control.ts';
 import { lump, makePlant, type Plant } from './plant.ts';
@@ -35,9 +36,6 @@ export interface Moment {
 	diverterAt: number;
 	limitClosed: boolean;
 }
-
-/** Heating has been on for a while before anyone measures it: radiators start this far above the room. */
-export const RADIATORS_ABOVE_ROOM_K = 20;
 
 /**
  * @param seconds length of the run [s]  @param stepS integration step [s]; the board looks every half second whatever it is

@@ -1,7 +1,5 @@
 /** Every number that this family's physics needs. Nominal values and spreads are data, in `scenarios/families/combi-tap-coil.yaml`. */
-import type { Definition } from '#shared/appliance/model.ts';
-
-const define = (key: string, unit: string, says: string): Definition => ({ key, unit, says });
+import { define, type Definition } from '#shared/appliance/model.ts';
 
 export const parameters = [
 	define('room.tempC', 'degC', 'Air round the appliance and the radiators'),
@@ -96,6 +94,6 @@ export const parameters = [
 	define('board.alive', '1', '1 works, 0 dead'),
 	define('board.fanOutput', '1', '1 drives the fan when it should, 0 does not'),
 	define('board.pumpStuckOn', '1', '1 drives the pump whatever is asked for, 0 as it should'),
-	define('limit.closed', '1', 'Overheat thermostat: 1 closed, 0 open'),
+	define('limit.closed', '1', 'Over-temperature limit: 1 closed, 0 open'),
 	define('limit.opensC', 'degC', 'Temperature of the main exchanger at which it opens')
 ] as const satisfies readonly Definition[];

@@ -1,7 +1,5 @@
 /** Everything that can be read off this family, by name. Checks name these in `reads`. */
-import type { Definition } from '#shared/appliance/model.ts';
-
-const define = (key: string, unit: string, says: string): Definition => ({ key, unit, says });
+import { define, type Definition } from '#shared/appliance/model.ts';
 
 export const quantities = [
 	define('mainTempC', 'degC', 'Cold main'),
@@ -66,7 +64,7 @@ export const quantities = [
 	define('co2Percent', '%', 'Carbon dioxide in dry flue gas'),
 	define('o2Percent', '%', 'Oxygen in dry flue gas'),
 	define('coPpm', 'ppm', 'Carbon monoxide in dry flue gas'),
-	define('coRatio', '1', 'Ratio of the two'),
+	define('coRatio', '1', 'Ratio of the two; infinite where nothing burns: no flame has a ratio'),
 	define('flueTempC', 'degC', 'Flue gas when lit; the room otherwise'),
 	define('flueOpenPercent', '%', 'Share of the flue terminal that is clear'),
 	define('finsOpenPercent', '%', 'Share of the way between the fins that is clear'),
@@ -84,7 +82,7 @@ export const quantities = [
 	define('gasValveV', 'V', 'At the gas valve while the board is trying to light or has lit'),
 	define('modulatorV', 'V', "At the modulator's coil while the board is trying to light or has lit, d.c."),
 	define('modulatorOhm', 'ohm', "The modulator's coil, unplugged"),
-	define('limitOhm', 'ohm', 'Across the overheat thermostat, unplugged'),
+	define('limitOhm', 'ohm', 'Across the over-temperature limit, unplugged'),
 	define('tapSensorOffOhm', 'ohm', 'Hot-water sensor, unplugged and at the temperature of the room'),
 	define('flowSensorOffOhm', 'ohm', 'Flow sensor, unplugged and at the temperature of the room'),
 	define('sensedTapC', 'degC', 'Hot water as the board has it'),

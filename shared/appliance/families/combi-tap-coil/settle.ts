@@ -6,6 +6,7 @@ import { burnt, gasPressures } from '#shared/appliance/components/gas-supply.ts'
 import { sensorOhm } from '#shared/appliance/components/pipe-sensor.ts';
 import { fullBurnerMbar, openBurnerCoPpm } from '#shared/appliance/components/pressure-burner.ts';
 import { coilResistance } from '#shared/appliance/components/tap-coil.ts';
+import { CLOSED_OHM, EARTH_OHM, LOAD_OHM } from '#shared/appliance/components/sound-wiring.ts';
 import { tapWater } from '#shared/appliance/components/tap-water.ts';
 import { terminalV } from '#shared/appliance/components/terminal.ts';
 import type { Demand, Parameters } from '#shared/appliance/model.ts';
@@ -18,8 +19,6 @@ import { wanted } from './wanted.ts';
 /** How long a run lasts before it is read [s]. With nothing asked for, a minute: what lights by itself lights within it. */
 export const RUN_S: Readonly<Record<Demand, number>> = { none: 60, tap: 240, 'part-tap': 240, both: 240, heating: 900 };
 
-/** Windings of pump and gas valve: of that order. Common practice, no source. */
-const LOAD_OHM = 1000;
 /** What the board gives the modulator at no rate, what it adds up to full rate, and what it gives an open coil; and the flow switch [V d.c.]. */
 const MODULATOR_V = { least: 2, more: 10, open: 18 };
 const FLOW_SWITCH_V = 12;
@@ -99,7 +98,7 @@ function burning({ p, read, whole }: Run) {
 	const now = gasPressures(p, whileLit.gasShare);
 	const burnerMbar = lit ? whileLit.burnerMbar : most.burnerMbar;
 	const co2 = lit ? co2Percent(whileLit.lambda, gas) : 0;
-	const coPpm = lit ? openBurnerCoPpm(p['burner.coBasePpm'], whileLit.lambda, co2 / gas.co2MaxPercent) : 0;
+	const coPpm = lit ? openBurnerCoPpm(p['burner.coBasePpm'], whileLit.lambda, co2 / gas.co2MaxPercent, p['exchanger.finsOpen']) : 0;
 	return {
 		burnerOnFraction: held.lit,
 		burnerStarts: whole.starts,
@@ -120,7 +119,7 @@ function burning({ p, read, whole }: Run) {
 		co2Percent: co2,
 		o2Percent: o2Percent(co2, gas.co2MaxPercent),
 		coPpm,
-		coRatio: coRatio(coPpm, co2),
+		coRatio: lit ? coRatio(coPpm, co2) : Infinity,
 		flueTempC: lit ? whileLit.flueC : p['room.tempC'],
 		flameMicroA: lit ? whileLit.flameMicroA : most.flameMicroA,
 		electrodePercent: 100 * p['flame.electrode']
@@ -138,8 +137,8 @@ function electrics({ p, read: { moving, held, whileLit, most }, whole, powered, 
 		supplyV: volts,
 		boardV: onBoard,
 		displayLit: alive ? 1 : 0,
-		earthOhm: 0.05,
-		fuseOhm: powered ? 0.1 : Infinity,
+		earthOhm: EARTH_OHM,
+		fuseOhm: powered ? CLOSED_OHM : Infinity,
 		pumpV: terminalV(onBoard, held.pumpDriven > 0.5, LOAD_OHM),
 		fanV: terminalV(onBoard, most.fanDriven > 0, fanWinding),
 		fanWindingOhm: fanWinding,
@@ -147,7 +146,7 @@ function electrics({ p, read: { moving, held, whileLit, most }, whole, powered, 
 		gasValveV: terminalV(onBoard, whole.gasDriven && p['limit.closed'] > 0, LOAD_OHM),
 		modulatorV: whole.gasDriven ? modulatorV : 0,
 		modulatorOhm: p['modulator.joined'] > 0 ? windingOhm(p['modulator.coilOhm'], room) : Infinity,
-		limitOhm: p['limit.closed'] > 0 ? 0.1 : Infinity,
+		limitOhm: p['limit.closed'] > 0 ? CLOSED_OHM : Infinity,
 		tapSensorOffOhm: sensorOhm(room, p['tapSensor.ohmFactor'], 1),
 		flowSensorOffOhm: sensorOhm(room, p['flowSensor.ohmFactor'], 1),
 		sensedTapC: moving.sensedTapC,

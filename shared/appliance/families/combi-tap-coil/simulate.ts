@@ -10,6 +10,7 @@ import { pressureBurner } from '#shared/appliance/components/pressure-burner.ts'
 import { coilResistance } from '#shared/appliance/components/tap-coil.ts';
 import { tapWater, type TapWater } from '#shared/appliance/components/tap-water.ts';
 import type { Demand, Parameters } from '#shared/appliance/model.ts';
+import { RADIATORS_ABOVE_ROOM_K } from '#shared/appliance/running/start.ts';
 import { TICK_S } from '#shared/appliance/running/tick.ts';
 import { restingBoard, settings, tick, type Board, type Inputs } from './control.ts';
 import { lump, makePlant, type Plant } from './plant.ts';
@@ -44,9 +45,6 @@ export interface Moment {
 
 /** Share by which the air ratio may move before efficiency is worked out again: under 0.02 % of efficiency. */
 const RATIO_HOLDS = 0.002;
-
-/** Heating has been on for a while before anyone measures it: radiators start this far above the room. */
-const RADIATORS_ABOVE_ROOM_K = 20;
 
 /** Flow round the heating circuit with the pump driven [l/min]. */
 function pumpedLpm(p: Parameters): number {

@@ -20,8 +20,7 @@ export const wanted = {
 		inputNetKw: (m: Moment) => m.inputNetKw,
 		circuitLpm: (m: Moment) => m.circuitLpm,
 		lit: (m: Moment) => (m.burning ? 1 : 0),
-		pumpDriven: (m: Moment) => (m.board.pump ? 1 : 0),
-		airSwitchClosed: (m: Moment) => (m.airSwitchClosed ? 1 : 0)
+		pumpDriven: (m: Moment) => (m.board.pump ? 1 : 0)
 	},
 	whileLit: {
 		asked: (m: Moment) => m.board.asked,

@@ -1,8 +1,9 @@
 /**
  * Drills answered by choosing: one, any of several, or all in order.
  *
- * What is nearly right is a rule of our own: one slip in several, or one exchange of neighbours in an order. A slip that would put
- * somebody in danger is wrong. How that and the time taken show recall, see `pace.ts`.
+ * What is nearly right is a rule of our own: one slip in several where something right was ticked, or one exchange of neighbours in an
+ * order. A slip that would put somebody in danger is wrong. That none of several is right is a choice of its own: nothing chosen is no
+ * answer. How that and the time taken show recall, see `pace.ts`.
  */
 import type { Answer, Choice, Drill, Judged, Question } from '../drill.ts';
 import { recallOf, type Outcome } from '../pace.ts';
@@ -35,9 +36,12 @@ type Refused = { readonly refused: string };
 /** A right answer that takes so many times what is quick is laboured. */
 const slowTimes = 6;
 
+/** The choice of saying that none of several is right. */
+export const noneOfThem: Choice = { id: 'none-of-them', says: 'None of them' };
+
 /** @param right id of the right one */
 export function oneDrill(asked: Asked, options: readonly Option[], right: string, told: Told): Drill {
-	const answer = saysOf(options, right);
+	const answer = options.flatMap(({ id, says }) => (id === right ? [says] : []));
 	return {
 		question: { ...asked, asking: { kind: 'one', choices: options.map(asChoice) } },
 		judge(given, seconds) {
@@ -52,15 +56,19 @@ export function oneDrill(asked: Asked, options: readonly Option[], right: string
 
 export function severalDrill(asked: Asked, ticks: readonly Tick[], told: Told): Drill {
 	const right = ticks.filter((tick) => tick.right).map(({ says }) => says);
-	const answer = right.length === 0 ? 'None of them' : right.join('; ');
+	const answer = right.length === 0 ? [noneOfThem.says] : right;
+	const choices = [...ticks.map(asChoice), noneOfThem];
 	return {
-		question: { ...asked, asking: { kind: 'several', choices: ticks.map(asChoice) } },
+		question: { ...asked, asking: { kind: 'several', choices } },
 		judge(given, seconds) {
-			const chosen = chosenFrom(ticks, given);
+			const chosen = chosenFrom(choices, given);
 			if ('refused' in chosen) return chosen;
+			if (chosen.length === 0) return { refused: `Tick each that is right, or "${noneOfThem.says}".` };
+			if (chosen.includes(noneOfThem.id) && chosen.length > 1) return { refused: `"${noneOfThem.says}" goes with no other.` };
 			const slips = ticks.filter(({ id, right }) => right !== chosen.includes(id));
 			const worst = slips.find(({ grave }) => grave) ?? slips[0];
-			const how = !worst ? 'right' : slips.length === 1 && !worst.grave ? 'nearly' : 'wrong';
+			const hasRight = ticks.some(({ id, right }) => right && chosen.includes(id));
+			const how = !worst ? 'right' : slips.length === 1 && hasRight && !worst.grave ? 'nearly' : 'wrong';
 			return judged(how, seconds, answer, told, worst?.misconception ?? null);
 		}
 	};
@@ -71,7 +79,7 @@ export function severalDrill(asked: Asked, ticks: readonly Tick[], told: Told): 
  * @param shown   the same, in the order in which they are offered
  */
 export function orderDrill(asked: Asked, ordered: readonly Choice[], shown: readonly Choice[], told: Told): Drill {
-	const answer = ordered.map(({ says }, index) => `${index + 1}. ${says}`).join(' ');
+	const answer = ordered.map(({ says }, index) => `${index + 1}. ${says}`);
 	return {
 		question: { ...asked, asking: { kind: 'order', choices: shown.map(asChoice) } },
 		judge(given, seconds) {
@@ -108,12 +116,16 @@ function chosenFrom(choices: readonly Choice[], given: Answer): readonly string[
 	return chosen;
 }
 
-function judged(outcome: Outcome, seconds: number, answer: string, { worked, quickS }: Told, misconception: string | null): Judged {
+function judged(
+	outcome: Outcome,
+	seconds: number,
+	answer: readonly string[],
+	{ worked, quickS }: Told,
+	misconception: string | null
+): Judged {
 	const recall = recallOf(outcome, seconds, { quickSeconds: quickS, slowSeconds: slowTimes * quickS });
 	return { right: outcome === 'right', recall, answer, worked, misconception };
 }
 
 // Only what may be seen: an option carries what is wrong with it.
 const asChoice = ({ id, says }: Choice): Choice => ({ id, says });
-
-const saysOf = (options: readonly Choice[], right: string): string => options.find(({ id }) => id === right)?.says ?? '';

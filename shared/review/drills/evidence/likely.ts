@@ -4,6 +4,7 @@ import { tableFacts, type ColumnFacts } from '#shared/diagnosis/column-facts.ts'
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
 import { healthyLikelihood, logLikelihood } from '#shared/diagnosis/likelihood.ts';
 import { bandWords } from '#shared/marking/sound-band.ts';
+import { anyOf } from '#shared/quantity/any-of.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Check } from '#shared/scenario/schema.ts';
 
@@ -102,7 +103,7 @@ function wordsMet(check: Check, values: Float32Array): string {
 		word,
 		share: values.filter((v) => bandOf(check, v) === band).length / values.length
 	}));
-	return met.flatMap(({ word, share }) => (share >= usualWord ? [word] : [])).join(' or ');
+	return anyOf(met.flatMap(({ word, share }) => (share >= usualWord ? [word] : [])));
 }
 
 /** Columns that a drill may ask about: what the customer is asked is of the household and not of the appliance. */

@@ -5,9 +5,9 @@ import type { Machine } from '#shared/callout/callout.ts';
 import { sampleMachine } from '#shared/callout/sample-machine.ts';
 import { read } from '#shared/callout/take-check.ts';
 import { trueValue } from '#shared/diagnosis/columns.ts';
-import { fillWhy } from '#shared/marking/reasons.ts';
+import { fillWhy, whyRead } from '#shared/marking/reasons.ts';
 import type { Observed } from '#shared/quantity/instrument.ts';
-import type { Chance } from '#shared/quantity/random.ts';
+import { mostSeed, type Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Check } from '#shared/scenario/schema.ts';
 
@@ -19,7 +19,7 @@ export interface Bench {
 
 /** @param fault id of the hidden fault, or `none` */
 export function setUp(pack: Pack, stream: Chance, fault: string): Bench {
-	const machine = sampleMachine(pack, stream.whole(0, 2 ** 31 - 1), { fault });
+	const machine = sampleMachine(pack, stream.whole(0, mostSeed), { fault });
 	return { machine, run: runsOf((demand) => pack.model.settle(machine.faulty, demand)) };
 }
 
@@ -28,4 +28,5 @@ export function takeOf(pack: Pack, { machine, run }: Bench, check: Check, demand
 }
 
 /** Why the check read what it read, from the run. */
-export const whyOf = ({ run }: Bench, check: Check, demand: Demand): string => fillWhy(check.why, run(demand));
+export const whyOf = ({ machine, run }: Bench, check: Check, demand: Demand): string =>
+	fillWhy(whyRead(check, trueValue(check, run(demand), machine.household.facts)), run(demand));

@@ -10,7 +10,7 @@ import type { Evidence } from '#shared/diagnosis/likelihood.ts';
 import type { Standing } from '#shared/diagnosis/next-action.ts';
 import { planCheck, planDemand, type Plan, type Situation } from '#shared/diagnosis/plan.ts';
 import { suspicion } from '#shared/diagnosis/suspicion.ts';
-import type { Chance } from '#shared/quantity/random.ts';
+import { mostSeed, type Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Check } from '#shared/scenario/schema.ts';
 import { openingSite } from '#shared/scenario/site.ts';
@@ -30,7 +30,7 @@ export interface Visit {
 
 /** The demand complained of has been set, and what anyone would notice under it is known. */
 export function arrive(pack: Pack, stream: Chance): Visit | null {
-	const callout = makeCallout(pack, stream.whole(0, 2 ** 31 - 1));
+	const callout = makeCallout(pack, stream.whole(0, mostSeed));
 	const { demand } = callout.complaint.proves;
 	const found: Situation = { demand: 'none', site: new Set(openingSite), fetched: new Set() };
 	const plan = planDemand(pack, found, demand);
@@ -118,7 +118,7 @@ export function standingOf({ callout, readings, at }: Visit): Standing {
 		done: [],
 		proof: 'none-due',
 		taken: new Set(readings.map(({ check, demand }) => columnKey(check, demand))),
-		read: new Set(readings.map(({ check }) => check))
+		read: readings
 	};
 }
 

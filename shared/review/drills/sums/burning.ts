@@ -1,5 +1,5 @@
 /** What an analyser shows, and what follows from it. Natural gas taken as methane. */
-import { co2Percent, combustionOf, coRatio, lambdaFromCo2, o2Percent } from '#shared/physics/combustion.ts';
+import { co2Percent, combustionOf, coRatio, o2Percent } from '#shared/physics/combustion.ts';
 import { defineSum, step, type GivenFigure } from './sum.ts';
 
 const methane = combustionOf('G20');
@@ -128,13 +128,13 @@ const excessAirFromO2 = defineSum({
 const lambdaOfCo2 = defineSum({
 	id: 'lambda-from-co2',
 	drill: 'combustion-sums',
-	asks: 'What is the air ratio (lambda, air over the air that burning takes) at this CO2? Lambda = 1 + (greatest / CO2 - 1), the bracket times dry products over air.',
+	asks: 'What is the air ratio (lambda, air over the air that burning takes) at this CO2? Lambda = 1 + dry products over air x (greatest / CO2 - 1).',
 	asked: 'one',
 	units: ['ratio'],
 	pace: { quickSeconds: 60, slowSeconds: 240 },
 	given: { co2: { name: 'CO2', unit: '%', step: 0.1 }, greatest, dry: dryShare },
 	draw: (chance) => ({ co2: co2Percent(chance.between(1.2, 2), methane), greatest: greatestCo2, dry: dryOverAir }),
-	solve: ({ co2 }) => lambdaFromCo2(co2, methane),
+	solve: ({ co2, greatest, dry }) => 1 + dry * (greatest / co2 - 1),
 	worked: ({ co2, greatest, dry }, answer) => [
 		`${greatest} / ${co2} - 1 = ${step(greatest / co2 - 1)}`,
 		`${step(greatest / co2 - 1)} x ${dry} = ${step(dry * (greatest / co2 - 1))}`,

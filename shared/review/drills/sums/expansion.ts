@@ -23,8 +23,8 @@ const expansionVolume = defineSum({
 	},
 	solve: ({ litres, before, after }) => litres * (before / after - 1),
 	worked: ({ litres, before, after }, answer) => [
-		`The weight stays, so a litre becomes ${before} / ${after} = ${(before / after).toFixed(5)} l.`,
-		`${litres} l x (${(before / after).toFixed(5)} - 1) = ${answer}`
+		`The weight stays, so a litre becomes ${before} / ${after} = ${(before / after).toFixed(7)} l.`,
+		`${litres} l x (${(before / after).toFixed(7)} - 1) = ${answer}`
 	],
 	misconceptions: [
 		{

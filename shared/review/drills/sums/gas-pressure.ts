@@ -214,13 +214,13 @@ const tightnessWarming = defineSum({
 	},
 	solve: ({ gauge, air, before, after }) => ((gauge + air) * kelvinOf(after)) / kelvinOf(before) - air,
 	worked({ gauge, air, before, after }, answer) {
-		// Two more figures than usual: the air's pressure is taken off again at the end.
+		// More figures than usual: the air's pressure is taken off again at the end.
 		const end = ((gauge + air) * kelvinOf(after)) / kelvinOf(before);
 		return [
 			`Above nothing, not above the air: ${gauge} + ${air} = ${(gauge + air).toFixed(1)} mbar`,
 			`In kelvin: ${kelvinOf(before).toFixed(2)} K and ${kelvinOf(after).toFixed(2)} K`,
-			`${(gauge + air).toFixed(1)} x ${kelvinOf(after).toFixed(2)} / ${kelvinOf(before).toFixed(2)} = ${end.toFixed(2)} mbar`,
-			`${end.toFixed(2)} - ${air} = ${answer}`
+			`${(gauge + air).toFixed(1)} x ${kelvinOf(after).toFixed(2)} / ${kelvinOf(before).toFixed(2)} = ${end.toFixed(4)} mbar`,
+			`${end.toFixed(4)} - ${air} = ${answer}`
 		];
 	},
 	misconceptions: [

@@ -174,7 +174,7 @@ const heatBilled = defineSum({
 		const before = chance.between(1200, 8800);
 		return { before, after: before + chance.between(60, 420), factor: meterFactor, gross: chance.between(38, 40.5) };
 	},
-	solve: ({ before, after, gross }) => meteredHeatKwh(after - before, gross),
+	solve: ({ before, after, factor, gross }) => kwhOfMj((after - before) * factor * gross),
 	worked: ({ before, after, factor, gross }, answer) => [
 		`${after} - ${before} = ${after - before} m3 counted`,
 		`${after - before} x ${factor} = ${step((after - before) * factor)} m3 corrected`,

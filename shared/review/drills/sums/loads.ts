@@ -111,7 +111,7 @@ const windingWarm = defineSum({
 		growth: { name: 'Copper, for each kelvin above 20 degC', unit: '', step: 0.00001, exact: true }
 	},
 	draw: (chance) => ({ at20: chance.between(120, 420), temp: chance.between(60, 110), growth: copper }),
-	solve: ({ at20, temp }) => windingOhm(at20, temp),
+	solve: ({ at20, temp, growth }) => at20 * (1 + growth * (temp - 20)),
 	worked: ({ at20, temp, growth }, answer) => [
 		`${temp} - 20 = ${temp - 20} K above 20 degC`,
 		`1 + ${growth} x ${temp - 20} = ${step(1 + growth * (temp - 20))}`,

@@ -4,16 +4,19 @@
  * The rule is our own. An answer is **right** within what the rounding of the givens can move it (each by half its step, all moves added
  * up), and never less than half a per cent, which is what three figures can be off. It is **nearly right** within three times that, or
  * when it is the answer rounded to two figures. Anything else is wrong. Figures are drawn again until every misconception's result lies
- * clear of all that, of the other misconceptions' results, and until no given can be copied as the answer.
+ * clear of all that, of the other misconceptions' results, until no given can be copied as the answer, and until the answer does not lie
+ * so near the middle between two figures that the rounding of a step could tip it.
  */
 import { decimalsOf, formatNumber } from '#shared/quantity/format.ts';
 import { chance } from '#shared/quantity/random.ts';
 import { askedUnit, inUnit, unitsLike, type WrittenUnit } from '../written-units.ts';
-import { figures, type Misconception, type Sum } from './sum.ts';
+import { answerFigures, type Misconception, type Sum } from './sum.ts';
 
 const leastShare = 0.005;
 const nearlyTimes = 3;
 const draws = 500;
+/** Steps of six figures move an answer by less than this share of it, whatever they come to together. */
+const stepsMove = 2e-5;
 
 export interface Problem {
 	readonly sum: Sum;
@@ -79,12 +82,13 @@ export function coarsely({ answer, unit }: Problem, written: WrittenUnit): numbe
 
 /** A figure with the unit of the answer. */
 export function shown(value: number, unit: WrittenUnit): string {
-	return unit.name === 'ratio' ? figures(value) : `${figures(value)} ${unit.name}`;
+	return unit.name === 'ratio' ? answerFigures(value) : `${answerFigures(value)} ${unit.name}`;
 }
 
 function isClear(problem: Problem): boolean {
 	const { sum, unit, given, answer, rightWithin, nearlyWithin, misconceptions } = problem;
 	if (!Number.isFinite(answer) || answer === 0 || !misconceptions.every(({ value }) => Number.isFinite(value))) return false;
+	if (!isWrittenOneWay(answer)) return false;
 	const units = unitsLike(unit);
 	const coarse = units.flatMap((written) => {
 		const rounded = coarsely(problem, written);
@@ -101,4 +105,10 @@ function isClear(problem: Problem): boolean {
 	if (sum.named?.some((value) => Math.abs(value - answer) <= rightWithin)) return false;
 	// Copied from the question, in whatever unit, a given must not pass for the answer.
 	return Object.values(given).every((value) => units.every((written) => Math.abs(inUnit(value, written, unit) - answer) > rightWithin));
+}
+
+/** Whether an answer that is off by what steps can move it is still written the same. */
+function isWrittenOneWay(answer: number): boolean {
+	const [below, above] = [1 - stepsMove, 1 + stepsMove].map((share) => Number(answerFigures(answer * share)));
+	return below === above;
 }

@@ -26,8 +26,8 @@ const thermistorResistance = defineSum({
 		const inverse = 1 / kelvinOf(temp) - 1 / kelvinOf(25);
 		return [
 			`T = ${temp} + 273.15 = ${kelvinOf(temp)} K`,
-			`1000 / ${kelvinOf(temp)} - 1000 / 298.15 = ${(1000 * inverse).toFixed(5)}`,
-			`${beta} x ${(1000 * inverse).toFixed(5)} / 1000 = ${step(beta * inverse)}, exp of it ${step(Math.exp(beta * inverse))}`,
+			`1000 / ${kelvinOf(temp)} - 1000 / 298.15 = ${(1000 * inverse).toFixed(7)}`,
+			`${beta} x ${(1000 * inverse).toFixed(7)} / 1000 = ${step(beta * inverse)}, exp of it ${step(Math.exp(beta * inverse))}`,
 			`${r25} x ${step(Math.exp(beta * inverse))} = ${answer}`
 		];
 	},

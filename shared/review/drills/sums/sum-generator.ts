@@ -2,6 +2,7 @@
 import { chance } from '#shared/quantity/random.ts';
 import { decimalsOf, formatNumber } from '#shared/quantity/format.ts';
 import type { Answer, Asking, Choice, Drill, Generator, Given, Judged } from '../drill.ts';
+import { shuffled } from '../draw.ts';
 import { readFigure, type Figure } from '../figures.ts';
 import { recallOf, type Outcome } from '../pace.ts';
 import { inUnit } from '../written-units.ts';
@@ -34,7 +35,7 @@ function drillOf(problem: Problem, seed: number): Drill {
 			return {
 				right: verdict.outcome === 'right',
 				recall: recallOf(verdict.outcome, seconds, sum.pace),
-				answer: correct,
+				answer: [correct],
 				worked: sum.worked(problem.given, correct),
 				misconception: verdict.misconception
 			} satisfies Judged;
@@ -84,12 +85,11 @@ function choicesOf(problem: Problem, seed: number): (Choice & Verdict)[] {
 		{ value: problem.answer, verdict: right },
 		...problem.misconceptions.slice(0, 3).map(({ value, says }) => ({ value, verdict: { outcome: 'wrong' as const, misconception: says } }))
 	];
-	const order = chance(seed, problem.sum.id, 'order');
-	for (let last = verdicts.length - 1; last > 0; last--) {
-		const other = order.whole(0, last);
-		[verdicts[last], verdicts[other]] = [verdicts[other] as (typeof verdicts)[0], verdicts[last] as (typeof verdicts)[0]];
-	}
-	return verdicts.map(({ value, verdict }, index) => ({ id: 'abcd'[index] as string, says: shown(value, problem.unit), ...verdict }));
+	return shuffled(chance(seed, problem.sum.id, 'order'), verdicts).map(({ value, verdict }, index) => ({
+		id: 'abcd'[index] as string,
+		says: shown(value, problem.unit),
+		...verdict
+	}));
 }
 
 function judgeChosen(choices: readonly (Choice & Verdict)[], answer: Answer): Verdict | { readonly refused: string } {

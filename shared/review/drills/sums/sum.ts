@@ -52,15 +52,20 @@ export interface Sum<K extends string = string> {
 /** Lets the names of the givens be known from `given`. */
 export const defineSum = <K extends string>(sum: Sum<K>): Sum => sum;
 
-/** A number to three figures and never fewer than its whole part; for steps on the way, to four. */
-export function figures(value: number, count = 3): string {
-	if (Number.isInteger(value)) return formatNumber(value, 0);
-	const magnitude = Math.floor(Math.log10(Math.abs(value)));
-	return formatNumber(value, Math.min(10, Math.max(0, count - 1 - magnitude)));
+/** An answer as it is written: to three figures, from 1000 on to four; a whole number below that as it is. */
+export function answerFigures(value: number): string {
+	const count = Math.abs(value) >= 1000 ? 4 : 3;
+	return Number.isInteger(value) && count === 3 ? formatNumber(value, 0) : toFigures(value, count);
 }
 
-/** To four figures, without noughts at its end: for a step on the way, so that the last one comes out. */
-export const step = (value: number): string =>
-	figures(value, 4)
-		.replace(/(\.\d*?)0+$/, '$1')
-		.replace(/\.$/, '');
+/** A step on the way: to six figures, without noughts at its end, so that rounding it does not show in an answer of three or four. */
+export function step(value: number): string {
+	const text = toFigures(value, 6);
+	return text.includes('.') ? text.replace(/\.?0+$/, '') : text;
+}
+
+function toFigures(value: number, count: number): string {
+	const rounded = Number(value.toPrecision(count));
+	const magnitude = rounded === 0 ? 0 : Math.floor(Math.log10(Math.abs(rounded)));
+	return formatNumber(rounded, Math.min(10, Math.max(0, count - 1 - magnitude)));
+}

@@ -57,6 +57,9 @@ export function square(drawing: Drawing, place: Place): string {
 	return `${'ABCDEF'[column]}${row + 1}`;
 }
 
+/** What is shown of the sheet: all of it, with room for the letters and numbers of its edges. */
+export const sheetBox = ({ width, height }: Drawing) => ({ left: -18, top: -14, width: width + 22, height: height + 18 });
+
 /** The letters along the top edge and the numbers down the side, with the middle of each. */
 export function edges(drawing: Drawing): { letter: string; x: number; y: number }[] {
 	const across = Array.from({ length: columns }, (_, i) => ({ letter: 'ABCDEF'[i], x: ((i + 0.5) / columns) * drawing.width, y: -7 }));

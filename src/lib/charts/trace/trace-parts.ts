@@ -1,7 +1,7 @@
 /** What a trace is made of: levels that are drawn as lines, and states that are so or not so and are drawn as bars. */
 import type { Line, RunTrace } from '#shared/callout/state.ts';
 import { decimalsOf, formatNumber } from '#shared/quantity/format.ts';
-import { writtenUnit } from '$lib/bench/reading-text';
+import { writtenUnit } from '$lib/ui/written';
 
 const isState = ({ unit, values }: Line): boolean => unit === '1' && values.every((value) => value === 0 || value === 1);
 

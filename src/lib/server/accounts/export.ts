@@ -46,8 +46,8 @@ const sections: Readonly<Record<string, (learnerId: string) => Iterable<object>>
 		for (const { id } of ids) {
 			const one = database().select().from(attempt).where(eq(attempt.id, id)).get();
 			if (!one) continue;
-			const { learner: _, seed, fault, ...open } = one;
-			yield { ...open, ...(one.ended && { seed, fault }), actions: actionsOf(id) };
+			const { learner: _, seed, fault, drawn, ...open } = one;
+			yield { ...open, ...(one.ended && { seed, fault, drawn }), actions: actionsOf(id) };
 		}
 	},
 	*drills(learnerId) {

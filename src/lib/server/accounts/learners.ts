@@ -1,9 +1,9 @@
 /** Who a learner is, as the rest of the server knows them. */
 import { randomUUID } from 'node:crypto';
 import { and, eq } from 'drizzle-orm';
+import { defaultZone } from '#shared/review/memory/memory.ts';
 import { database, type Database } from '../database/open.ts';
 import { learner, type LearnerRow, type Role } from '../database/schema.ts';
-import { defaultZone } from '../zones.ts';
 
 export interface Learner {
 	readonly id: string;

@@ -3,7 +3,7 @@
  *
  * A try is counted before its password is looked at and taken back when it was right, so that a thousand at once are no way around. A
  * name is counted whether anybody bears it or not. The price of it: whoever knows a name can keep its owner from signing in anew, for as
- * long as they go on; browsers that are signed in stay so.
+ * long as they go on; browsers that are signed in stay so, and what is tried there is counted by the account and not by its name.
  */
 import { and, desc, eq, gt, lte, sql } from 'drizzle-orm';
 import { database } from '../database/open.ts';
@@ -12,11 +12,13 @@ import { digestOf } from '../digest.ts';
 
 const windowMs = 15 * 60_000;
 /** A classroom behind one address mistypes now and then. */
-export const mostTries = { name: 5, address: 20 } as const;
+export const mostTries = { name: 5, own: 5, address: 20 } as const;
 
 export interface Tried {
 	/** The name as it is compared; left out where no name is at stake. */
 	readonly nameKey?: string;
+	/** Id of the account that the browser is signed in to; left out where it is none. */
+	readonly learnerId?: string;
 	readonly address: string;
 }
 
@@ -24,9 +26,10 @@ export interface Tried {
 export type Counted = { readonly says: string; readonly forgive?: never } | { readonly forgive: () => void; readonly says?: never };
 
 /** Counts a try. One that is turned away is not counted. */
-export function countTry({ nameKey, address }: Tried, now: number): Counted {
+export function countTry({ nameKey, learnerId, address }: Tried, now: number): Counted {
 	const limits = [
 		...(nameKey === undefined ? [] : [{ key: keyOfName(nameKey), most: mostTries.name }]),
+		...(learnerId === undefined ? [] : [{ key: keyOfOwn(learnerId), most: mostTries.own }]),
 		{ key: digestOf(`address:${networkOf(address)}`), most: mostTries.address }
 	];
 	const db = database();
@@ -46,7 +49,8 @@ export function countTry({ nameKey, address }: Tried, now: number): Counted {
 						.run().lastInsertRowid
 			);
 			const forgive = () => {
-				if (nameKey !== undefined) forgetTries(nameKey);
+				if (nameKey !== undefined) forget(keyOfName(nameKey));
+				if (learnerId !== undefined) forget(keyOfOwn(learnerId));
 				// Others' failures from the same address stay counted.
 				const own = sql`rowid = ${rows.at(-1)} and ${failedSignIn.key} = ${limits.at(-1)!.key}`;
 				db.delete(failedSignIn).where(own).run();
@@ -57,12 +61,14 @@ export function countTry({ nameKey, address }: Tried, now: number): Counted {
 	);
 }
 
-/** Forgets the tries at a name: it was shown to be theirs, or it is gone. */
-export function forgetTries(nameKey: string): void {
-	database()
-		.delete(failedSignIn)
-		.where(eq(failedSignIn.key, keyOfName(nameKey)))
-		.run();
+/** Forgets the tries at an account that is gone. */
+export function forgetTries({ nameKey, learnerId }: Required<Pick<Tried, 'nameKey' | 'learnerId'>>): void {
+	forget(keyOfName(nameKey));
+	forget(keyOfOwn(learnerId));
+}
+
+function forget(key: string): void {
+	database().delete(failedSignIn).where(eq(failedSignIn.key, key)).run();
 }
 
 /** @returns time until fewer than `most` tries stand in the window [ms], 0 where that is so already */
@@ -83,6 +89,7 @@ function waitWords(ms: number): string {
 }
 
 const keyOfName = (nameKey: string) => digestOf(`name:${nameKey}`);
+const keyOfOwn = (learnerId: string) => digestOf(`own:${learnerId}`);
 
 /** What one party is given by its provider: an address of IPv4, or the first four groups of one of IPv6. */
 function networkOf(address: string): string {

@@ -3,7 +3,8 @@ import { and, eq } from 'drizzle-orm';
 import { z } from 'zod';
 import { database } from '../database/open.ts';
 import { learner, type LearnerRow, type Role } from '../database/schema.ts';
-import { readFields } from '../read-form.ts';
+import { readFields } from '../forms/read-form.ts';
+import { addressOf } from './address.ts';
 import { learnerById } from './learners.ts';
 import { countTry, forgetTries } from './limits.ts';
 import { givenPassword, hashPassword, isPassword, newPassword } from './passwords.ts';
@@ -33,10 +34,17 @@ export async function changePassword(visit: AddressedVisit, fields: unknown, now
 	const account = await confirmed(visit, data.password, now);
 	if ('outcome' in account) return account;
 	const password = await hashPassword(data.newPassword);
-	database().update(learner).set({ password }).where(eq(learner.id, account.id)).run();
-	await endAllSessions(account.id);
-	await beginSession(visit, account);
-	return { outcome: 'done' };
+	return database().transaction(
+		(inside): Done | Refused => {
+			const present = stillSo(account);
+			if ('outcome' in present) return present;
+			inside.update(learner).set({ password }).where(eq(learner.id, account.id)).run();
+			endAllSessions(account.id);
+			beginSession(visit, present);
+			return { outcome: 'done' };
+		},
+		{ behavior: 'immediate' }
+	);
 }
 
 const sure = z.literal('yes', 'Tick this to say that you are sure.');
@@ -53,8 +61,8 @@ export async function deleteAccount(visit: AddressedVisit, fields: unknown, now 
 	const account = await confirmed(visit, data.password, now);
 	if ('outcome' in account) return account;
 	database().delete(learner).where(eq(learner.id, account.id)).run();
-	forgetTries(account.nameKey!);
-	await endSession(visit);
+	forgetTries({ nameKey: account.nameKey!, learnerId: account.id });
+	endSession(visit);
 	return { outcome: 'done' };
 }
 
@@ -69,17 +77,28 @@ export async function deleteGuest(visit: AddressedVisit, fields: unknown): Promi
 			.delete(learner)
 			.where(and(eq(learner.id, guest.id), eq(learner.guest, true)))
 			.run();
-	await endSession(visit);
+	endSession(visit);
 	return { outcome: 'done' };
 }
 
-/** The account of this visit, once its password has been given again; under the same limits as signing in. */
+const noAccount: Refused = { outcome: 'refused', says: 'You are not signed in to an account.' };
+const notYours: Refused = { outcome: 'refused', problems: { password: 'This is not your password.' } };
+
+/** The account of this visit, once its password has been given again; tries are limited as those of signing in are, and counted apart. */
 async function confirmed(visit: AddressedVisit, password: string, now: number): Promise<LearnerRow | Refused> {
 	const account = visit.locals.learner ? learnerById(visit.locals.learner.id) : undefined;
-	if (!account || account.nameKey === null) return { outcome: 'refused', says: 'You are not signed in to an account.' };
-	const tried = countTry({ nameKey: account.nameKey, address: visit.getClientAddress() }, now);
+	if (!account || account.nameKey === null) return noAccount;
+	const tried = countTry({ learnerId: account.id, address: addressOf(visit) }, now);
 	if (tried.says !== undefined) return { outcome: 'refused', says: tried.says };
-	if (!(await isPassword(account.password, password))) return { outcome: 'refused', problems: { password: 'This is not your password.' } };
-	tried.forgive();
-	return account;
+	if (!(await isPassword(account.password, password))) return notYours;
+	const present = stillSo(account);
+	if (!('outcome' in present)) tried.forgive();
+	return present;
+}
+
+/** The account as it stands, unless it is gone or its password has become another since it was read. */
+function stillSo(account: LearnerRow): LearnerRow | Refused {
+	const present = learnerById(account.id);
+	if (!present) return noAccount;
+	return present.password === account.password ? present : notYours;
 }

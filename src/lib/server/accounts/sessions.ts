@@ -5,6 +5,7 @@
  */
 import { randomBytes } from 'node:crypto';
 import { DrizzleSQLiteAdapter } from '@lucia-auth/adapter-drizzle';
+import { and, eq, notExists } from 'drizzle-orm';
 import { Lucia, TimeSpan } from 'lucia';
 import { database, type Database } from '../database/open.ts';
 import { learner, session } from '../database/schema.ts';
@@ -31,6 +32,7 @@ interface CookieOptions {
 }
 
 const cookieName = 'session';
+const lasts = new TimeSpan(90, 'd');
 
 declare module 'lucia' {
 	interface Register {
@@ -41,7 +43,7 @@ declare module 'lucia' {
 
 function makeLucia(db: Database) {
 	return new Lucia(new DrizzleSQLiteAdapter(db, session, learner), {
-		sessionExpiresIn: new TimeSpan(90, 'd'),
+		sessionExpiresIn: lasts,
 		sessionCookie: { name: cookieName },
 		getUserAttributes: ({ guest, invented, role, name, zone }) => ({ guest, invented, role, name, zone })
 	});
@@ -75,41 +77,60 @@ export async function recogniseLearner(visit: Visit): Promise<Learner | null> {
  */
 export async function learnerOrGuest(visit: Visit, zone?: unknown): Promise<Learner> {
 	if (visit.locals.learner) return visit.locals.learner;
-	const guest = addLearner({ guest: true, invented: false, zone: zoneOf(zone) ?? undefined });
-	await beginSession(visit, guest);
-	return guest;
+	return database().transaction(
+		() => {
+			const guest = addLearner({ guest: true, invented: false, zone: zoneOf(zone) ?? undefined });
+			beginSession(visit, guest);
+			return guest;
+		},
+		{ behavior: 'immediate' }
+	);
 }
 
 /**
  * Makes this browser the learner's from now on, with a session that nobody has seen before; the one that it carried is over, so that a
- * session planted in a browser is of no use to who planted it.
+ * session planted in a browser is of no use to who planted it. Nothing comes between: to be called in the same transaction as the look at
+ * what entitles to it.
  */
-export async function beginSession(visit: Visit, whose: Learner): Promise<void> {
-	await endThisSession(visit);
+export function beginSession(visit: Visit, whose: Learner): void {
+	endThisSession(visit);
 	const secret = randomBytes(32).toString('base64url');
-	const begun = await lucia().createSession(whose.id, {}, { sessionId: digestOf(secret) });
-	visit.cookies.set(cookieName, secret, { ...cookieOptions(visit.url), expires: begun.expiresAt });
+	const expires = new Date(Date.now() + lasts.milliseconds());
+	database()
+		.insert(session)
+		.values({ id: digestOf(secret), userId: whose.id, expiresAt: Math.floor(expires.getTime() / 1000) })
+		.run();
+	visit.cookies.set(cookieName, secret, { ...cookieOptions(visit.url), expires });
 	visit.locals.learner = learnerOf(whose);
 }
 
 /** Signs this browser out. */
-export async function endSession(visit: Visit): Promise<void> {
-	await endThisSession(visit);
+export function endSession(visit: Visit): void {
+	endThisSession(visit);
 	visit.cookies.delete(cookieName, cookieOptions(visit.url));
 	visit.locals.learner = null;
 }
 
-async function endThisSession({ cookies }: Visit): Promise<void> {
+function endThisSession({ cookies }: Visit): void {
 	const secret = cookies.get(cookieName);
-	if (secret) await lucia().invalidateSession(digestOf(secret));
+	if (secret)
+		database()
+			.delete(session)
+			.where(eq(session.id, digestOf(secret)))
+			.run();
 }
 
 /** Signs the learner out in every browser. */
-export function endAllSessions(learnerId: string): Promise<void> {
-	return lucia().invalidateUserSessions(learnerId);
+export function endAllSessions(learnerId: string): void {
+	database().delete(session).where(eq(session.userId, learnerId)).run();
 }
 
-/** Drops the rows of sessions that are over. */
-export function forgetOldSessions(): Promise<void> {
-	return lucia().deleteExpiredSessions();
+/** Drops the rows of sessions that are over, and the guests whom nobody can be any more, with all that they hold. */
+export async function forgetOldSessions(): Promise<void> {
+	await lucia().deleteExpiredSessions();
+	const db = database();
+	const ofGuest = db.select({ id: session.id }).from(session).where(eq(session.userId, learner.id));
+	db.delete(learner)
+		.where(and(eq(learner.guest, true), eq(learner.invented, false), notExists(ofGuest)))
+		.run();
 }

@@ -1,8 +1,10 @@
 /** Signing in and out. */
 import { z } from 'zod';
-import { readFields, type Problems } from '../read-form.ts';
+import { database } from '../database/open.ts';
+import { readFields, type Problems } from '../forms/read-form.ts';
+import { addressOf } from './address.ts';
 import { moveGuestWork } from './guest-work.ts';
-import { accountNamed } from './learners.ts';
+import { accountNamed, learnerById } from './learners.ts';
 import { countTry } from './limits.ts';
 import { nameKeyOf } from './names.ts';
 import { givenPassword, isPassword } from './passwords.ts';
@@ -22,10 +24,13 @@ const signInForm = z.object({
 	password: givenPassword
 });
 
+const notTogether: Refused = { outcome: 'refused', says: 'That name and that password do not belong together.' };
+
 /**
  * Signs this browser in. A guest's work goes along.
  *
- * A name that nobody bears is answered as a wrong password is: in the same words, after the same work, under the same limits.
+ * A name that nobody bears is answered as a wrong password is: in the same words, after the same work, under the same limits. So is a
+ * password that was changed, and an account that was deleted, while the password was being looked at.
  * @param fields  `name` and `password`, unchecked
  * @param now     [ms since 1970]
  */
@@ -33,14 +38,21 @@ export async function signIn(visit: AddressedVisit, fields: unknown, now = Date.
 	const { data, problems } = readFields(signInForm, fields);
 	if (problems) return { outcome: 'refused', problems };
 	const nameKey = nameKeyOf(data.name);
-	const tried = countTry({ nameKey, address: visit.getClientAddress() }, now);
+	const tried = countTry({ nameKey, address: addressOf(visit) }, now);
 	if (tried.says !== undefined) return { outcome: 'refused', says: tried.says };
 	const account = accountNamed(nameKey);
 	const isRight = await isPassword(account?.password ?? null, data.password);
-	if (!account || !isRight) return { outcome: 'refused', says: 'That name and that password do not belong together.' };
-	tried.forgive();
-	const before = visit.locals.learner;
-	if (before?.guest && before.id !== account.id) moveGuestWork(before.id, account.id);
-	await beginSession(visit, account);
-	return { outcome: 'done' };
+	if (!account || !isRight) return notTogether;
+	return database().transaction(
+		(): Done | Refused => {
+			const present = learnerById(account.id);
+			if (present?.password !== account.password) return notTogether;
+			tried.forgive();
+			const before = visit.locals.learner;
+			if (before?.guest && before.id !== account.id) moveGuestWork(before.id, account.id, now);
+			beginSession(visit, present);
+			return { outcome: 'done' };
+		},
+		{ behavior: 'immediate' }
+	);
 }

@@ -8,10 +8,12 @@
 import { randomUUID } from 'node:crypto';
 import { and, eq } from 'drizzle-orm';
 import { z } from 'zod';
+import { defaultZone } from '#shared/review/memory/memory.ts';
 import { database } from '../database/open.ts';
 import { learner } from '../database/schema.ts';
-import { readFields } from '../read-form.ts';
-import { defaultZone, zoneOf } from '../zones.ts';
+import { readFields } from '../forms/read-form.ts';
+import { addressOf } from './address.ts';
+import { zoneOf } from '../zones.ts';
 import { accountNamed, learnerById } from './learners.ts';
 import { countTry } from './limits.ts';
 import { accountName, nameKeyOf, optionalEmail } from './names.ts';
@@ -37,15 +39,15 @@ export async function signUp(visit: AddressedVisit, fields: unknown, ownerSecret
 	if (before && !before.guest) return { outcome: 'refused', says: 'You are signed in already. Sign out first.' };
 	const { data, problems } = readFields(signUpForm, fields);
 	if (problems) return { outcome: 'refused', problems };
-	const tried = countTry({ address: visit.getClientAddress() }, now);
+	const tried = countTry({ address: addressOf(visit) }, now);
 	if (tried.says !== undefined) return { outcome: 'refused', says: tried.says };
 	if (accountNamed(nameKeyOf(data.name))) return taken;
 	const password = await hashPassword(data.password);
 	const stored = store(before?.id ?? null, data, password, ownerSecret, now);
 	if (typeof stored !== 'string') return stored;
 	tried.forgive();
-	await endAllSessions(stored);
-	await beginSession(visit, learnerById(stored)!);
+	endAllSessions(stored);
+	beginSession(visit, learnerById(stored)!);
 	return { outcome: 'done' };
 }
 

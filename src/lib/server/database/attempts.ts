@@ -1,5 +1,5 @@
 /** Hot queries of attempts and actions, prepared once a database. */
-import { and, asc, desc, eq, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, isNotNull, sql } from 'drizzle-orm';
 import type { Database } from './open.ts';
 import { action, attempt, learner, pack, type Attempt } from './schema.ts';
 
@@ -39,11 +39,32 @@ export function attemptsIn(db: Database) {
 		.limit(sql.placeholder('limit'))
 		.prepare();
 
+	const latestEndedOf = db
+		.select()
+		.from(attempt)
+		.where(and(eq(attempt.learner, sql.placeholder('learner')), isNotNull(attempt.ended)))
+		.orderBy(desc(attempt.created))
+		.limit(sql.placeholder('limit'))
+		.prepare();
+
 	return {
 		find: (id: string): Attempt | undefined => attemptById.get({ id }),
 		actions: (id: string): StoredAction[] => actionsOf.all({ attempt: id }),
 		/** The learner's attempts, running and ended, the latest first. */
 		latest: (learner: string, limit: number): Attempt[] => latestOf.all({ learner, limit }),
+
+		/** Those of them that have ended. */
+		latestEnded: (learner: string, limit: number): Attempt[] => latestEndedOf.all({ learner, limit }),
+
+		/** Keeps the faults that seeds drew, by attempt, in rows of before that was done at the start. */
+		keepDrawn(faults: ReadonlyMap<string, string>): void {
+			db.transaction(
+				(inside) => {
+					for (const [id, drawn] of faults) inside.update(attempt).set({ drawn }).where(eq(attempt.id, id)).run();
+				},
+				{ behavior: 'immediate' }
+			);
+		},
 
 		/** Whose attempt it is, where that learner was invented to fill pages. */
 		inventedOwner: (id: string): string | undefined =>

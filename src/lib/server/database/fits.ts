@@ -6,6 +6,12 @@ import { action, fit, learner, review, type FitRow } from './schema.ts';
 /** A line of the log, with the zone in which its learner's days turn. */
 export type ZonedReview = ReturnType<ReturnType<typeof fitsIn>['log']>[number];
 
+/** What stands in place of parameters where a fit was given up for what it falls back on. */
+export const noParameters = '[]';
+
+/** Whether a row says that what had been fitted was given up. */
+export const isReturn = ({ parameters }: Pick<FitRow, 'parameters'>): boolean => parameters === noParameters;
+
 export function fitsIn(db: Database) {
 	/** Null stands for everyone. */
 	const of = (learnerId: string | null) => (learnerId === null ? isNull(fit.learner) : eq(fit.learner, learnerId));
@@ -52,14 +58,17 @@ export function fitsIn(db: Database) {
 				.where(and(of(learnerId), eq(fit.version, version)))
 				.orderBy(desc(fit.id))
 				.get(),
-		/** The latest that was kept: what is in force. */
-		kept: (learnerId: string | null, version: string): FitRow | undefined =>
-			db
+		/** The latest that was kept: what is in force. None after a return to the fallback. */
+		kept(learnerId: string | null, version: string): FitRow | undefined {
+			const latest = db
 				.select()
 				.from(fit)
 				.where(and(of(learnerId), eq(fit.version, version), eq(fit.kept, true)))
 				.orderBy(desc(fit.id))
-				.get(),
+				.limit(1)
+				.get();
+			return latest && isReturn(latest) ? undefined : latest;
+		},
 		add: (row: typeof fit.$inferInsert): void => void db.insert(fit).values(row).run()
 	};
 }

@@ -1,5 +1,6 @@
 /** Learners and the sessions by which a browser is known to be one. */
 import { index, integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
+import { defaultRetention, defaultZone } from '#shared/review/memory/memory.ts';
 
 /** What an account may do beyond practising. */
 export const roles = ['learner', 'owner'] as const;
@@ -20,23 +21,27 @@ export const learner = sqliteTable('learner', {
 	/** Argon2id, in the form that names its own parameters; null for a guest. */
 	password: text('password'),
 	/** IANA name of the time zone in which the learner's days turn. */
-	zone: text('zone').notNull().default('Europe/London'),
+	zone: text('zone').notNull().default(defaultZone),
 	/** Recall at which practice is to come back, 0.7 to 0.97. */
-	retention: real('retention').notNull().default(0.85),
+	retention: real('retention').notNull().default(defaultRetention),
 	/** SHA-256 of the secret in the address of the calendar, hexadecimal; null where there is none. */
 	calendar: text('calendar').unique(),
 	created: integer('created', { mode: 'timestamp_ms' }).notNull()
 });
 
 /** The names of the columns' keys are those that the session library's adapter asks for. */
-export const session = sqliteTable('session', {
-	id: text('id').primaryKey(),
-	userId: text('learner')
-		.notNull()
-		.references(() => learner.id, { onDelete: 'cascade' }),
-	/** Seconds since 1970. */
-	expiresAt: integer('expires_at').notNull()
-});
+export const session = sqliteTable(
+	'session',
+	{
+		id: text('id').primaryKey(),
+		userId: text('learner')
+			.notNull()
+			.references(() => learner.id, { onDelete: 'cascade' }),
+		/** Seconds since 1970. */
+		expiresAt: integer('expires_at').notNull()
+	},
+	(table) => [index('session_by_learner').on(table.userId)]
+);
 
 /** The link by which the first owner signs up; of use once. */
 export const ownerLink = sqliteTable('owner_link', {
@@ -45,7 +50,10 @@ export const ownerLink = sqliteTable('owner_link', {
 	created: integer('created', { mode: 'timestamp_ms' }).notNull()
 });
 
-/** Sign-ins that failed, by what was tried (`name:...`) and by where from (`address:...`), both hashed. */
+/**
+ * Passwords that were wrong, by what was tried (`name:...`, or `own:...` at a browser that is signed in) and by where from (`address:...`), all
+ * hashed.
+ */
 export const failedSignIn = sqliteTable(
 	'failed_sign_in',
 	{

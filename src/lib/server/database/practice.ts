@@ -102,28 +102,38 @@ export const roundItem = sqliteTable(
 		attempt: text('attempt').references(() => attempt.id, { onDelete: 'set null' }),
 		drill: text('drill').references(() => drill.id, { onDelete: 'set null' })
 	},
-	(table) => [primaryKey({ columns: [table.round, table.place] })]
+	(table) => [
+		primaryKey({ columns: [table.round, table.place] }),
+		// By which the deletion of an attempt or a drill finds where it is named.
+		index('round_item_by_attempt').on(table.attempt),
+		index('round_item_by_drill').on(table.drill)
+	]
 );
 
 /**
  * Parameters of the scheduler that were fitted: for everyone (`learner` null) or for one learner. The latest that was kept is in force. A
- * return to what a fit falls back on (the published parameters; everyone's) is written down as a fit that was kept.
+ * return to what a fit falls back on (the published parameters; everyone's) is kept without parameters, so that what holds from then on is
+ * whatever the fallback is at the time.
  */
-export const fit = sqliteTable('fit', {
-	id: integer('id').primaryKey({ autoIncrement: true }),
-	learner: text('learner').references(() => learner.id, { onDelete: 'cascade' }),
-	at: integer('at', { mode: 'timestamp_ms' }).notNull(),
-	/** Usable items that it was fitted to. */
-	items: integer('items').notNull(),
-	version: text('version').notNull(),
-	/** JSON array. */
-	parameters: text('parameters').notNull(),
-	/** Log loss on reviews held out of the fit, before and after. */
-	before: real('before').notNull(),
-	after: real('after').notNull(),
-	/** Whether it is used: only where it did better on what was held out. */
-	kept: integer('kept', { mode: 'boolean' }).notNull()
-});
+export const fit = sqliteTable(
+	'fit',
+	{
+		id: integer('id').primaryKey({ autoIncrement: true }),
+		learner: text('learner').references(() => learner.id, { onDelete: 'cascade' }),
+		at: integer('at', { mode: 'timestamp_ms' }).notNull(),
+		/** Usable items that it was fitted to. */
+		items: integer('items').notNull(),
+		version: text('version').notNull(),
+		/** JSON array; empty for a return to the fallback. */
+		parameters: text('parameters').notNull(),
+		/** Log loss on reviews held out of the fit, before and after. */
+		before: real('before').notNull(),
+		after: real('after').notNull(),
+		/** Whether it is used: only where it did better on what was held out. */
+		kept: integer('kept', { mode: 'boolean' }).notNull()
+	},
+	(table) => [index('fit_by_learner').on(table.learner, table.version)]
+);
 
 export type DrillRow = typeof drill.$inferSelect;
 export type ReviewRow = typeof review.$inferSelect;

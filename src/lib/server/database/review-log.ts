@@ -1,9 +1,8 @@
 /** The log of how skills were shown, and what was made of it. Hot queries, prepared once a database. */
 import { and, asc, eq, isNotNull, isNull, sql } from 'drizzle-orm';
 import type { Database } from './open.ts';
-import { action, attempt, learner, memory, review, type Attempt, type ReviewRow } from './schema.ts';
+import { action, attempt, learner, memory, review, type ReviewRow } from './schema.ts';
 
-export type ReviewLog = ReturnType<typeof reviewLogIn>;
 export type MemoryRow = typeof memory.$inferSelect;
 
 export function reviewLogIn(db: Database) {
@@ -75,16 +74,18 @@ export function reviewLogIn(db: Database) {
 		settings: (learner: string) => settingsOf.get({ learner }),
 		/** When the actions of an attempt were done, in their order. */
 		moments: (attempt: string): Date[] => momentsOf.all({ attempt }).map(({ at }) => at),
-		/** Ended attempts of people whose skills are not in the log yet, the earliest first. */
-		unreviewed: (): Attempt[] =>
+		/** Ids of ended attempts whose skills are not in the log yet, the earliest first: of one learner, or of everyone who is no invention. */
+		unreviewed: (learnerId?: string): string[] =>
 			db
-				.select({ attempt })
+				.select({ id: attempt.id })
 				.from(attempt)
 				.innerJoin(learner, and(eq(learner.id, attempt.learner), eq(learner.invented, false)))
-				.where(and(isNotNull(attempt.ended), isNull(attempt.reviewed)))
+				.where(
+					and(isNotNull(attempt.ended), isNull(attempt.reviewed), learnerId === undefined ? undefined : eq(attempt.learner, learnerId))
+				)
 				.orderBy(asc(attempt.ended))
 				.all()
-				.map((row) => row.attempt),
+				.map(({ id }) => id),
 		/** @returns whether this call was the first to mark it */
 		markReviewed: (id: string, at: Date): boolean =>
 			db

@@ -30,11 +30,6 @@ export function roundsIn(db: Database) {
 		.from(round)
 		.where(eq(round.id, sql.placeholder('id')))
 		.prepare();
-	const openOf = db
-		.select()
-		.from(round)
-		.where(and(eq(round.learner, sql.placeholder('learner')), isNull(round.ended)))
-		.prepare();
 	const countOf = db
 		.select({ count: sql<number>`count(*)` })
 		.from(round)
@@ -55,7 +50,6 @@ export function roundsIn(db: Database) {
 		/** The same, refreshers left out. */
 		latestOfNights: (learner: string): RoundRow | undefined => latestOfNights.get({ learner }),
 		find: (id: string): RoundRow | undefined => byId.get({ id }),
-		open: (learner: string): RoundRow | undefined => openOf.get({ learner }),
 		/** How many the learner has begun. */
 		countOf: (learner: string): number => countOf.get({ learner })!.count,
 		items: (id: string): ItemRow[] => itemsOf.all({ round: id }).map(({ item, ...came }) => ({ ...item, ...came })),

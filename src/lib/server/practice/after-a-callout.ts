@@ -1,7 +1,7 @@
 /** What follows a callout that has ended: its skills go into the log, and its debrief says so. */
 import type { Debrief } from '#shared/marking/mark-sheet.ts';
-import type { RunningCallout } from '../callouts.ts';
-import { debriefSoon, type Soon } from '../debrief-soon.ts';
+import type { RunningCallout } from '../callouts/outcomes.ts';
+import { debriefSoon, type Soon } from '../debriefs/debrief-soon.ts';
 import { log } from '../log.ts';
 import { inAMoment } from '../patience.ts';
 import { practice } from './practice.ts';

@@ -1,7 +1,8 @@
 /** Begins what a round holds: once, however many tabs ask for it. */
 import { NoComplaint } from '#shared/callout/make.ts';
-import type { RoundItem } from '#shared/review/round.ts';
-import type { Callouts } from '../callouts.ts';
+import { mostSeed } from '#shared/quantity/random.ts';
+import type { RoundItem } from '#shared/review/round/round.ts';
+import type { Callouts } from '../callouts/callouts.ts';
 import type { Database } from '../database/open.ts';
 import { roundsIn, type ItemRow } from '../database/rounds.ts';
 import type { Drills } from './drills.ts';
@@ -13,9 +14,11 @@ export type GoneOn =
 
 export const over = { outcome: 'over' } as const;
 
+/** The drill has nothing to ask about after all, and cannot be played. */
+type Nothing = { readonly outcome: 'nothing' };
+
 type CalloutItem = Extract<RoundItem, { readonly kind: 'callout' }>;
 
-const seeds = 2 ** 31;
 const mostDraws = 20;
 
 /** Where an item that has been begun is gone on with; null before that. */
@@ -31,7 +34,7 @@ export function beginItemIn(db: Database, callouts: Callouts, drills: Drills) {
 	function startCallout(learnerId: string, { family, fault, seed }: CalloutItem, now: number): string | null {
 		for (let draw = 0; ; draw++) {
 			try {
-				const started = callouts.start(learnerId, { family, fault, seed: (seed + draw) % seeds }, now);
+				const started = callouts.start(learnerId, { family, fault, seed: (seed + draw) % (mostSeed + 1) }, now);
 				return started.outcome === 'started' ? started.attemptId : null;
 			} catch (error) {
 				// Of the machines of this seed nobody would complain: the next one has others.
@@ -41,7 +44,7 @@ export function beginItemIn(db: Database, callouts: Callouts, drills: Drills) {
 	}
 
 	/** Begins an item that has not been begun, unless another tab was first: then to where that one leads. */
-	return async (learnerId: string, { row, wanted }: Pick<Item, 'row' | 'wanted'>, now: number): Promise<GoneOn> => {
+	return async (learnerId: string, { row, wanted }: Pick<Item, 'row' | 'wanted'>, now: number): Promise<GoneOn | Nothing> => {
 		const { round, place } = row;
 		const already = () => begunAs(rounds.items(round)[place]!);
 		if (wanted.kind === 'drill') {
@@ -50,7 +53,8 @@ export function beginItemIn(db: Database, callouts: Callouts, drills: Drills) {
 				isWanted: () => already() === null,
 				asked: (id) => rounds.played(round, place, { drill: id })
 			});
-			return asked.outcome === 'making' ? asked : (already() ?? over);
+			if (asked.outcome === 'making') return asked;
+			return asked.outcome === 'nothing' ? { outcome: 'nothing' } : (already() ?? over);
 		}
 		return db.transaction(
 			() => {

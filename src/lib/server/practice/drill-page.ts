@@ -44,13 +44,16 @@ export function answerDrill(id: string, learnerId: string, answer: Answer, now =
 	return practice().drills.answer(id, learnerId, answer, now);
 }
 
-export type Asked = Exclude<AskedDrill, { outcome: 'unknown' | 'unwanted' }> | { readonly outcome: 'invalid'; readonly says: string };
+export type Asked = Extract<AskedDrill, { outcome: 'asked' | 'making' }> | { readonly outcome: 'invalid'; readonly says: string };
+
+const unknownKind = 'There is no such kind of drill here.';
+
+/** Why no drill of a kind can be asked, in a sentence; null where one can. */
+export const noSuchDrill = (kind: string): string | null => (practice().drills.hasKind(kind) ? null : unknownKind);
 
 export async function askDrill(learnerId: string, kind: string, now = Date.now()): Promise<Asked> {
 	const asked = await practice().drills.askKind(learnerId, kind, now);
-	return asked.outcome === 'unknown' || asked.outcome === 'unwanted'
-		? { outcome: 'invalid', says: 'There is no such kind of drill here.' }
-		: asked;
+	return asked.outcome === 'asked' || asked.outcome === 'making' ? asked : { outcome: 'invalid', says: unknownKind };
 }
 
 /** @param learnerId  null for a visitor who is no learner yet */
@@ -60,10 +63,11 @@ export async function drillKinds(learnerId: string | null, now = Date.now()): Pr
 	const kept = memories.of(learnerId);
 	const askable = await plans.askable();
 	return [...plans.skills.values()].flatMap((skill): DrillKind[] => {
-		if (skill.kind !== 'drill') return [];
+		const state = skill.kind === 'drill' ? askable(skill.drill) : null;
+		if (skill.kind !== 'drill' || state === null) return [];
 		const memory = kept.get(skill.id);
 		const back = memory ? nightWords(memory.due, now, zone) : null;
-		return [{ id: skill.drill, name: skill.name, back, state: askable(skill.drill) }];
+		return [{ id: skill.drill, name: skill.name, back, state }];
 	});
 }
 

@@ -1,17 +1,22 @@
 /** Drills of learners: asked, answered once, and judged as a function of what is stored. */
 import { randomBytes, randomInt } from 'node:crypto';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
-import type { Answer, Drill, Generator, Ground, Judged, Question } from '#shared/review/drills/drill.ts';
-import { drillReview } from '#shared/review/recall-of.ts';
+import { mostSeed } from '#shared/quantity/random.ts';
+import { askableOf, hasToAsk, type Askable } from '#shared/review/drills/askable.ts';
+import { NothingToAsk } from '#shared/review/drills/draw.ts';
+import type { Answer, Generator, Judged, Question } from '#shared/review/drills/drill.ts';
+import { drillReview } from '#shared/review/memory/recall-of.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { attemptsIn } from '../database/attempts.ts';
 import { drillsIn } from '../database/drills.ts';
 import type { Database } from '../database/open.ts';
 import { reviewLogIn } from '../database/review-log.ts';
 import type { DrillRow } from '../database/schema.ts';
-import { earlierPacksIn } from '../earlier-packs.ts';
-import { packToKeep } from '../kept-packs.ts';
+import { log as problems } from '../log.ts';
+import { earlierPacksIn } from '../packs/earlier-packs.ts';
+import { packToKeep } from '../packs/kept-packs.ts';
 import { Recent } from '../recent.ts';
+import { makeDrill, type MadeDrill } from './made-drills.ts';
 import type { Memories } from './memories.ts';
 import { idleAfterMinutes } from './own-minutes.ts';
 
@@ -37,9 +42,9 @@ export type AnsweredDrill =
 	| typeof missing
 	| typeof making
 	| typeof over;
-/** `unwanted`: whoever asked had been given one meanwhile. */
+/** `unwanted`: whoever asked had been given one meanwhile; `nothing`: the family turned out to have nothing for it to ask about. */
 export type AskedDrill =
-	{ readonly outcome: 'asked'; readonly id: string } | { readonly outcome: 'unknown' } | { readonly outcome: 'unwanted' } | typeof making;
+	{ readonly outcome: 'asked'; readonly id: string } | { readonly outcome: 'unknown' | 'unwanted' | 'nothing' } | typeof making;
 
 /** Who asks for a drill, where it is to be stored with that. */
 export interface Asker {
@@ -67,24 +72,33 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 	const attempts = attemptsIn(db);
 	const log = reviewLogIn(db);
 	const packOf = earlierPacksIn(db, known);
-	const made = new Recent<Drill>(200);
+	const made = new Recent<MadeDrill>(200);
+	/** What was wanted and turned out to have nothing to ask about; the same figures would do so again. */
+	const barren = new Set<string>();
+	const keyOf = ({ generator, family, seed }: Wanted) => `${generator}/${family}/${seed}`;
 
-	async function make(generator: Generator, pack: Pack | null, seed: number): Promise<Drill | null> {
+	async function make(generator: Generator, pack: Pack | null, seed: number): Promise<MadeDrill | 'making' | 'nothing'> {
 		const table = pack && generator.needs === 'evidence' ? await tableSoon(pack) : null;
-		if (generator.needs === 'evidence' && !table) return null;
-		const ground: Ground = { pack, table };
-		return generator.make(ground, seed);
+		if (generator.needs === 'evidence' && !table) return 'making';
+		try {
+			return await makeDrill(generator, pack, table, seed);
+		} catch (error) {
+			if (!(error instanceof NothingToAsk)) throw error;
+			problems.error({ family: pack?.family.id, error: error.message }, 'A drill that its family was said to offer could not be made.');
+			return 'nothing';
+		}
 	}
 
 	/** The very drill that was asked. */
-	async function again(row: DrillRow): Promise<Drill | 'making' | 'over'> {
+	async function again(row: DrillRow): Promise<MadeDrill | 'making' | 'over'> {
 		const before = made.get(row.id);
 		if (before) return before;
 		if (isOver(row)) return 'over';
 		const pack = row.family === null ? null : packOf(row.family, row.packHash!);
 		const drill = await make(generators.get(row.generator)!, pack, row.seed);
-		if (drill) made.set(row.id, drill);
-		return drill ?? 'making';
+		if (drill === 'nothing') return 'over';
+		if (drill !== 'making') made.set(row.id, drill);
+		return drill;
 	}
 
 	/** Whether this version can no longer say what was asked. */
@@ -92,27 +106,37 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 		return !generators.has(generator) || (family !== null && (packHash === null || packOf(family, packHash) === null));
 	}
 
-	function shown(row: DrillRow, drill: Drill): StandingDrill {
+	/** @returns null where a stored answer is none any more: its question was another version's */
+	async function shown(row: DrillRow, drill: MadeDrill): Promise<StandingDrill | null> {
 		const { question } = drill;
 		if (row.answer === null || row.answered === null) return { id: row.id, question, answered: null };
 		const answer = JSON.parse(row.answer) as Answer;
-		const judged = drill.judge(answer, secondsOf(row, row.answered));
-		// It was taken as an answer when it was given, by the same function of the same figures.
-		if ('refused' in judged) throw new Error(`The stored answer of drill ${row.id} is refused: ${judged.refused}`);
+		const judged = await drill.judge(answer, secondsOf(row, row.answered));
+		if ('refused' in judged) return null;
 		return { id: row.id, question, answered: { answer, judged } };
 	}
 
-	function store(row: DrillRow, drill: Drill, answer: Answer, judged: Judged, at: Date): void {
+	function store(row: DrillRow, drill: MadeDrill, answer: Answer, judged: Judged, at: Date): void {
 		const minutes = Math.min(secondsOf(row, at) / 60, idleAfterMinutes);
 		const review = drillReview(judged, drill.question.drill, at.getTime(), minutes);
 		db.transaction(
 			() => {
-				if (!rows.answer(row.id, JSON.stringify(answer), at)) return;
-				log.add({ ...review, at, learner: row.learner, drill: row.id });
-				memories.take(row.learner, review);
+				// While the drill was made again, its guest may have signed in or gone.
+				const learner = rows.find(row.id)?.learner;
+				if (learner === undefined || !rows.answer(row.id, JSON.stringify(answer), at)) return;
+				log.add({ ...review, at, learner, drill: row.id });
+				memories.take(learner, review);
 			},
 			{ behavior: 'immediate' }
 		);
+	}
+
+	/** Whether there is such a generator, and it has something to ask of such a family. */
+	function canAsk(wanted: Wanted): boolean {
+		const generator = generators.get(wanted.generator);
+		if (!generator || barren.has(keyOf(wanted))) return false;
+		const pack = wanted.family === null ? null : known.get(wanted.family);
+		return pack === null || (pack !== undefined && hasToAsk(generator, pack));
 	}
 
 	return {
@@ -123,19 +147,27 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 			return row?.learner === learnerId ? row : null;
 		},
 
-		/** Families whose evidence table is at hand. */
-		async familiesWithEvidence(): Promise<ReadonlySet<string>> {
-			const tables = await Promise.all([...known].map(async ([family, pack]) => ((await tableSoon(pack)) ? [family] : [])));
-			return new Set(tables.flat());
+		/** Whether there is a generator of this kind of drill. */
+		hasKind: (kind: string): boolean => [...generators.values()].some(({ drill }) => drill === kind),
+
+		/** Of which families each generator can ask now. */
+		async askable(): Promise<Askable[]> {
+			const grounds = await Promise.all([...known.values()].map(async (pack) => ({ pack, table: await tableSoon(pack) })));
+			return askableOf(generators.values(), grounds);
 		},
+
+		canAsk,
 
 		/** Makes a drill ready and stores it, in one transaction with what asked for it. */
 		async ask(learnerId: string, wanted: Wanted, now: number, asker?: Asker): Promise<AskedDrill> {
-			const generator = generators.get(wanted.generator);
-			const pack = wanted.family === null ? null : known.get(wanted.family);
-			if (!generator || pack === undefined) return { outcome: 'unknown' };
-			const drill = await make(generator, pack, wanted.seed);
-			if (!drill) return making;
+			if (!canAsk(wanted)) return { outcome: 'unknown' };
+			const pack = wanted.family === null ? null : known.get(wanted.family)!;
+			const drill = await make(generators.get(wanted.generator)!, pack, wanted.seed);
+			if (drill === 'making') return making;
+			if (drill === 'nothing') {
+				barren.add(keyOf(wanted));
+				return { outcome: 'nothing' };
+			}
 			const id = randomBytes(16).toString('base64url');
 			const created = new Date(now);
 			const row: DrillRow = { id, learner: learnerId, ...wanted, packHash: pack?.hash ?? null, created, answer: null, answered: null };
@@ -154,23 +186,24 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 
 		/** Asks one of a kind, of any generator and family that can make it now. */
 		async askKind(learnerId: string, kind: string, now: number): Promise<AskedDrill> {
-			const ofKind = [...generators.values()].filter((generator) => generator.drill === kind);
-			if (ofKind.length === 0) return { outcome: 'unknown' };
-			const withEvidence = await this.familiesWithEvidence();
-			const choices = ofKind.flatMap((generator): Omit<Wanted, 'seed'>[] => {
-				if (generator.needs === 'nothing') return [{ generator: generator.id, family: null }];
-				const families = generator.needs === 'family' ? [...known.keys()] : [...withEvidence];
-				return families.map((family) => ({ generator: generator.id, family }));
-			});
-			if (choices.length === 0) return making;
-			return this.ask(learnerId, { ...choices[randomInt(choices.length)]!, seed: randomInt(2 ** 31 - 1) }, now);
+			const ofKind = (await this.askable()).filter(({ drill }) => drill === kind);
+			const choices = ofKind.flatMap(({ id: generator, families }) => (families ?? [null]).map((family) => ({ generator, family })));
+			if (choices.length === 0) return ofKind.some(({ waiting }) => waiting.length > 0) ? making : { outcome: 'unknown' };
+			while (choices.length > 0) {
+				const [chosen] = choices.splice(randomInt(choices.length), 1);
+				const asked = await this.ask(learnerId, { ...chosen!, seed: randomInt(mostSeed + 1) }, now);
+				if (asked.outcome !== 'nothing') return asked;
+			}
+			return { outcome: 'nothing' };
 		},
 
 		async find(id: string, learnerId: string): Promise<FoundDrill> {
 			const row = this.row(id, learnerId);
 			if (!row) return missing;
 			const drill = await again(row);
-			return drill === 'making' ? making : drill === 'over' ? over : { outcome: 'standing', drill: shown(row, drill) };
+			if (drill === 'making') return making;
+			const standing = drill === 'over' ? null : await shown(row, drill);
+			return standing ? { outcome: 'standing', drill: standing } : over;
 		},
 
 		/** Judges and stores an answer with what it showed, in one transaction. A second answer changes nothing and is shown the first. */
@@ -182,11 +215,14 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 			if (drill === 'over') return over;
 			if (row.answer === null) {
 				const at = new Date(now);
-				const judged = drill.judge(answer, secondsOf(row, at));
+				const judged = await drill.judge(answer, secondsOf(row, at));
 				if ('refused' in judged) return { outcome: 'refused', says: judged.refused };
 				store(row, drill, answer, judged, at);
 			}
-			return { outcome: 'answered', drill: shown(rows.find(id)!, drill) };
+			const answered = rows.find(id);
+			if (!answered) return missing;
+			const standing = await shown(answered, drill);
+			return standing ? { outcome: 'answered', drill: standing } : over;
 		}
 	};
 }

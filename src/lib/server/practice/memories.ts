@@ -1,6 +1,6 @@
 /** What the log makes of each skill: kept beside it, continued by each new line, made again wherever it was made by another scheduler. */
-import type { Memory, Scheduler } from '#shared/review/memory.ts';
-import { defaultScheduler, memoryAfter, remember } from '#shared/review/schedule.ts';
+import type { Memory, Scheduler } from '#shared/review/memory/memory.ts';
+import { defaultScheduler, memoryAfter, remember } from '#shared/review/memory/schedule.ts';
 import type { Review, SkillId } from '#shared/review/skill.ts';
 import { fitsIn } from '../database/fits.ts';
 import type { Database } from '../database/open.ts';

@@ -1,5 +1,5 @@
 /** Nights in the words of a page, by the learner's own days. */
-import { dateOf, dayOf } from '#shared/review/learner-day.ts';
+import { dateOf, dayOf } from '#shared/review/memory/learner-day.ts';
 
 const daysOfWeek = 7;
 

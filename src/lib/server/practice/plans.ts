@@ -1,10 +1,11 @@
 /** What could be practised: the skills there are, what can be asked now, and what a round of some minutes would hold. */
 import { hash32 } from '#shared/quantity/hash32.ts';
+import type { Askable } from '#shared/review/drills/askable.ts';
 import type { Generator } from '#shared/review/drills/drill.ts';
-import { dayOf } from '#shared/review/learner-day.ts';
-import { faultsOf } from '#shared/review/night.ts';
-import { planRound } from '#shared/review/plan-round.ts';
-import type { Round, RoundItem } from '#shared/review/round.ts';
+import { dayOf } from '#shared/review/memory/learner-day.ts';
+import { faultsOf } from '#shared/review/round/night.ts';
+import { planRound } from '#shared/review/round/plan-round.ts';
+import type { Round, RoundItem } from '#shared/review/round/round.ts';
 import type { Skill, SkillId } from '#shared/review/skill.ts';
 import { skillsOf } from '#shared/review/skills.ts';
 import type { Curriculum } from '#shared/scenario/curriculum.ts';
@@ -15,6 +16,7 @@ import { roundsIn } from '../database/rounds.ts';
 import type { Drills } from './drills.ts';
 import { reviewOf, type Memories } from './memories.ts';
 import { playedIn } from './played.ts';
+import { minutesInAll } from './round-minutes.ts';
 
 /** What a round begun now would hold. */
 export interface Offer {
@@ -24,7 +26,9 @@ export interface Offer {
 	readonly due: number;
 	readonly fresh: number;
 	readonly early: number;
-	/** What it is thought to take [min]. */
+	/** Skills that are due and do not fit. */
+	readonly left: number;
+	/** What it is thought to take, in whole minutes, as its sheet will have it. */
 	readonly minutes: number;
 	/** Whether drills are left out because an evidence table is being made. */
 	readonly isWithoutEvidence: boolean;
@@ -49,18 +53,12 @@ export function plansIn({ db, known, curriculum, generators, memories, drills }:
 	const families: ReadonlyMap<string, string> = new Map([...known.values()].map(({ family: { id, short } }) => [id, short]));
 	const faults = faultsOf(known.values());
 
-	/** Generators that can make a drill now: a family whose evidence table is not ready leaves out those that need it. */
-	async function generatorsNow(): Promise<Generator[]> {
-		const isReady = (await drills.familiesWithEvidence()).size === known.size;
-		return [...generators.values()].filter(({ needs }) => isReady || needs !== 'evidence');
-	}
-
 	/** Another for each learner, night and round, and the same however often it is asked for: what is offered is what is begun. */
 	function seedOf(learnerId: string, night: number): number {
 		return hash32(`${learnerId}|${night}|${rounds.countOf(learnerId)}`, 0) >>> 1;
 	}
 
-	async function planFor(learnerId: string | null, minutes: number, now: number): Promise<Round> {
+	function planWith(able: readonly Askable[], learnerId: string | null, minutes: number, now: number): Round {
 		const scheduler = memories.schedulerOf(learnerId);
 		return planRound({
 			now,
@@ -70,7 +68,7 @@ export function plansIn({ db, known, curriculum, generators, memories, drills }:
 			log: learnerId === null ? [] : log.all(learnerId).map(reviewOf),
 			played: learnerId === null ? [] : played(learnerId),
 			faults,
-			generators: await generatorsNow(),
+			generators: able,
 			cuts: curriculum.round,
 			scheduler,
 			seed: seedOf(learnerId ?? '', dayOf(now, scheduler.zone))
@@ -80,35 +78,43 @@ export function plansIn({ db, known, curriculum, generators, memories, drills }:
 	return {
 		skills,
 		families,
-		planFor,
 		seedOf,
+
+		/** @param learnerId  null for a visitor who is no learner yet */
+		async planFor(learnerId: string | null, minutes: number, now: number): Promise<Round> {
+			return planWith(await drills.askable(), learnerId, minutes, now);
+		},
 
 		/** Whether what an item asks for is still in stock. */
 		canPlay(item: RoundItem): boolean {
 			if (item.kind === 'callout') return known.get(item.family)?.faults.some(({ id }) => id === item.fault) ?? false;
-			return generators.has(item.generator) && (item.family === null || known.has(item.family));
+			return drills.canAsk(item);
 		},
 
 		/** @param learnerId  null for a visitor who is no learner yet */
 		async offer(learnerId: string | null, minutes: number, now: number): Promise<Offer> {
-			const { items } = await planFor(learnerId, minutes, now);
+			const able = await drills.askable();
+			const { items, left } = planWith(able, learnerId, minutes, now);
 			const count = (why: RoundItem['why']) => new Set(items.flatMap((item) => (item.why === why ? [item.skill] : []))).size;
 			return {
 				chosen: minutes,
 				due: count('due'),
 				fresh: count('new'),
 				early: count('early'),
-				minutes: items.reduce((sum, item) => sum + item.minutes, 0),
-				isWithoutEvidence: (await generatorsNow()).length < generators.size
+				left,
+				minutes: minutesInAll(items.map((wanted) => ({ wanted, reviews: [] }))),
+				isWithoutEvidence: able.some(({ waiting }) => waiting.length > 0)
 			};
 		},
 
-		/** How much of a kind of drill can be asked now. */
-		async askable(): Promise<(drill: string) => 'ready' | 'part' | 'none'> {
-			const now = await generatorsNow();
+		/** How much of a kind of drill can be asked now; null where there is nothing of it to ask at all. */
+		async askable(): Promise<(drill: string) => 'ready' | 'part' | 'none' | null> {
+			const now = await drills.askable();
 			return (drill) => {
-				const [all, can] = [[...generators.values()], now].map((some) => some.filter((generator) => generator.drill === drill).length);
-				return can === 0 ? 'none' : can === all ? 'ready' : 'part';
+				const ofKind = now.filter((one) => one.drill === drill);
+				const can = ofKind.some(({ families }) => families === null || families.length > 0);
+				const waits = ofKind.some(({ waiting }) => waiting.length > 0);
+				return can ? (waits ? 'part' : 'ready') : waits ? 'none' : null;
 			};
 		}
 	};

@@ -2,11 +2,11 @@
 import { generators } from '#shared/review/drills/index.ts';
 import type { Curriculum } from '#shared/scenario/curriculum.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
-import { callouts, type Callouts } from '../callouts.ts';
-import { curriculum } from '../curriculum.ts';
+import { callouts, type Callouts } from '../callouts/callouts.ts';
+import { curriculum } from '../packs/curriculum.ts';
 import { database, type Database } from '../database/open.ts';
-import { evidenceFor } from '../evidence.ts';
-import { packs } from '../packs.ts';
+import { evidenceFor } from '../evidence/evidence.ts';
+import { packs } from '../packs/packs.ts';
 import { inAMoment } from '../patience.ts';
 import { drillServiceIn, type DrillSources } from './drills.ts';
 import { memoriesIn } from './memories.ts';

@@ -1,10 +1,13 @@
-/** The figures of a learner's progress as tables for other programs. Times are UTC, ISO 8601. */
+/**
+ * The figures of a learner's progress as tables for other programs. Times are UTC, ISO 8601. Site minutes are those of a callout's own clock;
+ * real ones are the learner's. Pack and seed are told of callouts that have ended, and of no other.
+ */
 import { areas } from '#shared/scenario/areas.ts';
 import { database } from '../database/open.ts';
 import { reviewLogIn } from '../database/review-log.ts';
 import { csvOf } from '../csv.ts';
 import { practice } from './practice.ts';
-import { progressOf, workedCallouts } from './progress.ts';
+import { skillsHeld, workedCallouts } from './progress.ts';
 
 type Maker = (learnerId: string, now: number) => string;
 
@@ -14,7 +17,7 @@ const yes = (one: boolean | null) => (one === null ? null : one ? 'yes' : 'no');
 /** By the name in the address. */
 const files: Readonly<Record<string, Maker>> = {
 	skills(learnerId, now) {
-		const { map } = progressOf(learnerId, now);
+		const map = skillsHeld(learnerId, now);
 		const entries = [...map.rows.flatMap((row) => row.entries), ...map.drills].flatMap((entry) => entry ?? []);
 		return csvOf(
 			['skill', 'name', 'recall now', 'recall in 7 days', 'recall in 30 days', 'due', 'shown last', 'times shown', 'times lost'],
@@ -31,7 +34,7 @@ const files: Readonly<Record<string, Maker>> = {
 	reviews(learnerId) {
 		const { skills } = practice().plans;
 		return csvOf(
-			['at', 'skill', 'name', 'shown', 'minutes', 'by'],
+			['at', 'skill', 'name', 'shown', 'real minutes', 'by'],
 			reviewLogIn(database())
 				.all(learnerId)
 				.map(({ at, skill, recall, minutes, drill }) => [
@@ -51,14 +54,17 @@ const files: Readonly<Record<string, Maker>> = {
 				'ended',
 				'family',
 				'fault area',
-				'minutes',
+				'site minutes',
 				'parts and materials',
+				'currency',
 				'cured',
 				'sound parts fitted',
 				'safety rules breached',
 				'of them dangerous',
 				'complaint seen before work',
-				'cure proved'
+				'cure proved',
+				'pack hash',
+				'seed'
 			],
 			workedCallouts(learnerId).worked.map((one) => [
 				time(one.at),
@@ -66,12 +72,15 @@ const files: Readonly<Record<string, Maker>> = {
 				one.area && areas[one.area],
 				one.minutes,
 				one.spent,
+				one.currency,
 				yes(one.cured),
 				one.soundParts,
 				one.breaches,
 				one.dangerous,
 				yes(one.verifiedFirst),
-				yes(one.proved)
+				yes(one.proved),
+				one.packHash,
+				one.seed
 			])
 		);
 	}

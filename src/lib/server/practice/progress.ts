@@ -7,17 +7,17 @@ import {
 	type Dated,
 	type Figures,
 	type Week
-} from '#shared/review/progress.ts';
-import { skillsMap, type SkillsMap } from '#shared/review/skills-map.ts';
+} from '#shared/review/progress/progress.ts';
+import { skillsMap, type SkillsMap } from '#shared/review/progress/skills-map.ts';
 import { attemptsIn } from '../database/attempts.ts';
 import { database } from '../database/open.ts';
 import { reviewLogIn } from '../database/review-log.ts';
-import { callouts } from '../callouts.ts';
+import { callouts } from '../callouts/callouts.ts';
 import { reviewOf } from './memories.ts';
 import { practice } from './practice.ts';
 
 /** Callouts further back are left out: a judgement of ours, some months of practice. */
-export const mostCallouts = 200;
+const mostCallouts = 200;
 
 export interface Progress {
 	readonly map: SkillsMap;
@@ -29,35 +29,56 @@ export interface Progress {
 	readonly calibration: readonly Calibrated[];
 	/** Ended callouts that this version cannot play again, which are in no figure. */
 	readonly leftOut: number;
+	/** How many callouts are looked at, and whether there are more. */
+	readonly most: number;
+	readonly isCut: boolean;
 	readonly zone: string;
 }
 
 /** @param learnerId  null for a visitor who is no learner yet */
 export function progressOf(learnerId: string | null, now = Date.now()): Progress {
 	const { plans, memories } = practice();
-	const scheduler = memories.schedulerOf(learnerId);
+	const { zone } = memories.schedulerOf(learnerId);
 	const log = learnerId === null ? [] : reviewLogIn(database()).all(learnerId).map(reviewOf);
-	const { worked, leftOut } = workedCallouts(learnerId);
+	const { worked, leftOut, isCut } = workedCallouts(learnerId);
 	return {
-		map: skillsMap([...plans.skills.values()], [...memories.of(learnerId).values()], now, scheduler),
+		map: skillsHeld(learnerId, now),
 		families: plans.families,
-		weeks: minutesByWeek(log, now, scheduler.zone),
+		weeks: minutesByWeek(log, now, zone),
 		figures: figuresOverTime(worked),
 		calibration: calibration(worked),
 		leftOut,
-		zone: scheduler.zone
+		most: mostCallouts,
+		isCut,
+		zone
 	};
 }
 
-/** How each ended callout was worked, the earliest first, and how many can no longer be told. */
-export function workedCallouts(learnerId: string | null): { worked: Dated[]; leftOut: number } {
-	if (learnerId === null) return { worked: [], leftOut: 0 };
-	const ended = attemptsIn(database())
-		.latest(learnerId, mostCallouts)
-		.filter(({ ended }) => ended !== null);
-	const worked = ended.flatMap(({ id, ended }): Dated[] => {
-		const measures = callouts().measures(id, learnerId);
+/** @param learnerId  null for a visitor who is no learner yet */
+export function skillsHeld(learnerId: string | null, now: number): SkillsMap {
+	const { plans, memories } = practice();
+	return skillsMap([...plans.skills.values()], [...memories.of(learnerId).values()], now, memories.schedulerOf(learnerId));
+}
+
+/** Ended callouts, those of them that can no longer be told, and whether there are more than are looked at. */
+export interface Worked {
+	/** The earliest first. */
+	readonly worked: readonly Dated[];
+	readonly leftOut: number;
+	readonly isCut: boolean;
+}
+
+/** How each of the latest ended callouts was worked. */
+export function workedCallouts(learnerId: string | null): Worked {
+	const found = learnerId === null ? [] : attemptsIn(database()).latestEnded(learnerId, mostCallouts + 1);
+	const ended = found.slice(0, mostCallouts);
+	const worked = ended.flatMap(({ id, learner, ended }): Dated[] => {
+		const measures = callouts().measures(id, learner);
 		return measures ? [{ ...measures, at: ended!.getTime() }] : [];
 	});
-	return { worked: worked.toSorted((a, b) => a.at - b.at), leftOut: ended.length - worked.length };
+	return {
+		worked: worked.toSorted((a, b) => a.at - b.at),
+		leftOut: ended.length - worked.length,
+		isCut: found.length > ended.length
+	};
 }

@@ -28,6 +28,15 @@ export function refresherPage(families: RefresherFamilies, learnerId: string | n
 	return { ...compared, open: round?.isOpen ? openOf(round) : null };
 }
 
+export type NotBegun = Exclude<RefresherBegun['outcome'], 'begun' | 'open'>;
+
+/** Why no refresher of these families can be begun, whoever asks; null where one can. */
+export function whyNotBegun(families: RefresherFamilies): NotBegun | null {
+	const compared = practice().refreshers.compare(families);
+	if (compared.outcome !== 'compared') return compared.outcome;
+	return compared.sheet.isPlayable ? null : 'alike';
+}
+
 export type BegunOrOpen = Exclude<RefresherBegun, { outcome: 'open' }> | { readonly outcome: 'open'; readonly open: OpenRound };
 
 export function beginRefresher(learnerId: string, families: RefresherFamilies, endsOpen: boolean, now = Date.now()): BegunOrOpen {

@@ -1,10 +1,10 @@
 /** What came of a refresher, for the page that is taken along to the job. */
 import type { Judged } from '#shared/review/drills/drill.ts';
-import { areas, type Area } from '#shared/scenario/areas.ts';
+import { areas } from '#shared/scenario/areas.ts';
 import { criteria, type Criterion, type Debrief } from '#shared/marking/mark-sheet.ts';
 import type { Recall } from '#shared/marking/recall.ts';
 import { lookOutFor, type Went } from '#shared/review/refresher/look-out.ts';
-import type { Callouts } from '../callouts.ts';
+import type { Callouts } from '../callouts/callouts.ts';
 import { inAMoment } from '../patience.ts';
 import type { Drills } from './drills.ts';
 import type { Memories } from './memories.ts';
@@ -34,6 +34,8 @@ export interface Bill {
 	readonly minutes: number;
 	readonly spent: number;
 	readonly currency: string;
+	/** A dangerous act ended the visit, and it failed whatever its marks. */
+	readonly failed: boolean;
 }
 
 /** The drill of the firing sequence; `judged` null until it is answered. */
@@ -69,6 +71,7 @@ export interface ResultParts {
 interface Done {
 	readonly debrief: Debrief;
 	readonly currency: string;
+	readonly breaches: Went['breaches'];
 }
 
 export function refresherResultsIn({ callouts, drills, memories, rounds, refreshers }: ResultParts) {
@@ -76,7 +79,9 @@ export function refresherResultsIn({ callouts, drills, memories, rounds, refresh
 	async function doneOf({ row }: Item, learnerId: string): Promise<Done | null> {
 		if (row.attempt === null || !row.attemptEnded) return null;
 		const found = await inAMoment(callouts.debrief(row.attempt, learnerId)).catch(() => null);
-		return found?.outcome === 'debriefed' ? { debrief: found.debrief, currency: found.callout.view.rules.currency } : null;
+		if (found?.outcome !== 'debriefed') return null;
+		const { rules, events } = found.callout.view;
+		return { debrief: found.debrief, currency: rules.currency, breaches: events.flatMap(({ breaches }) => breaches) };
 	}
 
 	async function drillResult({ row, state }: Item, learnerId: string, href: string | null): Promise<DrillResult> {
@@ -113,8 +118,8 @@ export function refresherResultsIn({ callouts, drills, memories, rounds, refresh
 	};
 }
 
-function wentOf({ debrief: { fault, sheet } }: Done): Went {
-	return { recall: sheet.recall, fault: fault.says, because: fault.because };
+function wentOf({ debrief: { fault, sheet }, breaches }: Done): Went {
+	return { recall: sheet.recall, fault: fault.says, because: fault.because, breaches };
 }
 
 function billOf({ debrief: { fault, sheet, cost }, currency }: Done): Bill {
@@ -124,13 +129,14 @@ function billOf({ debrief: { fault, sheet, cost }, currency }: Done): Bill {
 	});
 	return {
 		fault: fault.says,
-		area: areas[fault.area as Area] ?? fault.area,
+		area: areas[fault.area],
 		recall: sheet.recall,
 		marks: sheet.total,
 		outOf: sheet.outOf,
 		lost: lost.filter(({ marks }) => marks > 0),
 		minutes: cost.minutes,
 		spent: cost.spent,
-		currency
+		currency,
+		failed: sheet.failed
 	};
 }

@@ -1,9 +1,11 @@
 /** Refreshers: what differs between a family met tomorrow and those known, and a round of exactly that. */
-import { dayOf } from '#shared/review/learner-day.ts';
+import { dayOf } from '#shared/review/memory/learner-day.ts';
 import type { Generator } from '#shared/review/drills/drill.ts';
 import { refresherItems, refresherMinutes } from '#shared/review/refresher/differing-callouts.ts';
 import { differencesOf, type Differences } from '#shared/review/refresher/differences.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
+import type { LimitId } from '#shared/scenario/safety.ts';
+import type { Rules } from '#shared/scenario/schema.ts';
 import { Recent } from '../recent.ts';
 import type { Memories } from './memories.ts';
 import type { Plans } from './plans.ts';
@@ -35,6 +37,8 @@ export interface RefresherSheet {
 	readonly isPlayable: boolean;
 	/** The local rules in force, by name. */
 	readonly rules: string;
+	/** From how hot tap water scalds, as the rules have it. */
+	readonly scald: Rules['limits'][string];
 }
 
 /** `unknown`: no such family is met; `alone`: none is known to compare it with. */
@@ -61,7 +65,7 @@ export type Refreshers = ReturnType<typeof refreshersIn>;
 export function refreshersIn({ known: packs, generators, memories, plans, rounds }: RefresherParts) {
 	const compared = new Recent<Differences>(20);
 
-	/** Worked out from samples of machines the first time, which takes about a second a family. */
+	/** Worked out from samples of machines the first time, which takes some tenths of a second. */
 	function differences(met: Pack, known: readonly Pack[]): Differences {
 		const key = [met, ...known].map(({ hash }) => hash).join();
 		let found = compared.get(key);
@@ -104,7 +108,8 @@ export function refreshersIn({ known: packs, generators, memories, plans, rounds
 					differences: differences(met, known),
 					demands: Object.fromEntries(met.family.demands.map(({ id, short }) => [id, short])),
 					isPlayable: itemsFor(met, known, 0).some(({ kind }) => kind === 'callout'),
-					rules: met.rules.name
+					rules: met.rules.name,
+					scald: met.rules.limits['scald-temp' satisfies LimitId]!
 				}
 			};
 		},

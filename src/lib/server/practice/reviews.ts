@@ -1,7 +1,7 @@
 /** What ended callouts showed, put into the log once each. */
 import { helpTaken } from '#shared/callout/prediction.ts';
-import { reviewsOf } from '#shared/review/recall-of.ts';
-import type { Callouts } from '../callouts.ts';
+import { reviewsOf } from '#shared/review/memory/recall-of.ts';
+import type { Callouts } from '../callouts/callouts.ts';
 import { attemptsIn } from '../database/attempts.ts';
 import type { Database } from '../database/open.ts';
 import { reviewLogIn } from '../database/review-log.ts';
@@ -19,8 +19,8 @@ export function reviewsIn(db: Database, callouts: Callouts, memories: Memories) 
 	async function settleNow(id: string): Promise<void> {
 		const attempt = attempts.find(id);
 		if (!attempt?.ended || attempt.reviewed) return;
-		const { learner, ended } = attempt;
-		const debriefed = await callouts.debrief(id, learner);
+		const { ended } = attempt;
+		const debriefed = await callouts.debrief(id, attempt.learner);
 		if (debriefed.outcome === 'unplayable') {
 			reviewLog.markReviewed(id, new Date());
 			log.warn({ attempt: id }, 'An ended callout cannot be played again by this version; it shows no skill.');
@@ -30,8 +30,9 @@ export function reviewsIn(db: Database, callouts: Callouts, memories: Memories) 
 		const { debrief } = debriefed;
 		db.transaction(
 			() => {
-				// Another process, or a second settling, may have been first; the learner may have gone.
-				if (!reviewLog.markReviewed(id, new Date())) return;
+				// Another process, or a second settling, may have been first; a guest may have signed in or gone meanwhile.
+				const learner = attempts.find(id)?.learner;
+				if (learner === undefined || !reviewLog.markReviewed(id, new Date())) return;
 				const begun = new Set(reviewLog.all(learner).flatMap(({ skill, at }) => (at < ended ? [skill] : [])));
 				const sat = { family: attempt.family, at: ended.getTime(), minutes, helped: helpTaken(debriefed.callout.view), begun };
 				for (const review of reviewsOf(debrief, sat)) {
@@ -45,7 +46,7 @@ export function reviewsIn(db: Database, callouts: Callouts, memories: Memories) 
 
 	/**
 	 * Puts what an ended callout showed into the log, unless it is there; waits for the debrief. Of no effect while the callout runs.
-	 * @throws DebriefFailed, or what the making of the evidence table failed with
+	 * @throws WeighingFailed, or what the making of the evidence table failed with
 	 */
 	function settle(id: string): Promise<void> {
 		let done = settling.get(id);
@@ -69,10 +70,10 @@ export function reviewsIn(db: Database, callouts: Callouts, memories: Memories) 
 		settle,
 		settleSoon,
 		/** Ended attempts of one learner that are not in the log. */
-		unsettledOf: (learnerId: string): string[] => reviewLog.unreviewed().flatMap(({ id, learner }) => (learner === learnerId ? [id] : [])),
+		unsettledOf: (learnerId: string): string[] => reviewLog.unreviewed(learnerId),
 		/** Settles what ended before the last stop and is not in the log, one after the other. Invented learners have no log. */
 		async settleEnded(): Promise<void> {
-			for (const { id } of reviewLog.unreviewed()) await settleSoon(id);
+			for (const id of reviewLog.unreviewed()) await settleSoon(id);
 		}
 	};
 }

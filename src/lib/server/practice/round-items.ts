@@ -1,6 +1,6 @@
 /** What is in a round: each item as stored, what it asks for, and how far it has come. */
-import type { RoundItem } from '#shared/review/round.ts';
-import type { Callouts } from '../callouts.ts';
+import type { RoundItem } from '#shared/review/round/round.ts';
+import type { Callouts } from '../callouts/callouts.ts';
 import type { Database } from '../database/open.ts';
 import { reviewLogIn } from '../database/review-log.ts';
 import { roundsIn, type ItemRow } from '../database/rounds.ts';

@@ -2,8 +2,9 @@
  * A round as its learner may see it. Of a callout that is not done, only the family and why it is there: its skill names the area of the
  * hidden fault, and what it is thought to take would tell one skill from another, so all of them show their mean.
  */
-import type { RoundItem } from '#shared/review/round.ts';
+import type { RoundItem } from '#shared/review/round/round.ts';
 import type { Item, ItemState } from './round-items.ts';
+import { thought } from './round-minutes.ts';
 import { shownOf, type Shown, type Telling } from './shown.ts';
 
 export interface RoundLine {
@@ -12,7 +13,7 @@ export interface RoundLine {
 	/** `A callout on ...`, `A drill: ...`. */
 	readonly what: string;
 	readonly why: RoundItem['why'];
-	/** What it is thought to take [min]. */
+	/** What it is thought to take, in whole minutes. */
 	readonly minutes: number;
 	/** What it took by the learner's own clock [min]; null before that is known. */
 	readonly took: number | null;
@@ -46,16 +47,10 @@ export function lineOf(
 		kind,
 		what,
 		why,
-		minutes: thought(wanted, all),
+		minutes: Math.max(1, Math.round(thought(wanted, all))),
 		took: reviews[0]?.minutes ?? null,
 		state,
 		shown: shownOf(reviews, telling),
 		href: state === 'over' ? null : page
 	};
-}
-
-/** Whole minutes that it is thought to take. */
-function thought(wanted: RoundItem, all: readonly Item[]): number {
-	const alike = wanted.kind === 'callout' ? all.filter((one) => one.wanted.kind === 'callout').map((one) => one.wanted) : [wanted];
-	return Math.max(1, Math.round(alike.reduce((sum, { minutes }) => sum + minutes, 0) / alike.length));
 }

@@ -1,8 +1,10 @@
 /** A round as its pages show it. */
+import { leftOver } from '#shared/review/round/left-over.ts';
 import type { RoundRow } from '../database/schema.ts';
 import { eveningWords } from './nights.ts';
 import { isDone, nextOf, type Item } from './round-items.ts';
 import { lineOf, type RoundLine } from './round-lines.ts';
+import { minutesInAll } from './round-minutes.ts';
 import { shownOf, type Shown, type Telling } from './shown.ts';
 
 export type NextJob = Pick<RoundLine, 'place' | 'what'>;
@@ -25,6 +27,8 @@ export interface RoundView {
 	readonly isOpen: boolean;
 	/** What the learner had to spare [min]. */
 	readonly minutes: number;
+	/** What it takes in all, in whole minutes. */
+	readonly inAll: number;
 	/** The learner's day on which it was begun: `Wednesday 25 November`. */
 	readonly evening: string;
 	readonly lines: readonly RoundLine[];
@@ -51,12 +55,17 @@ export function roundView(round: RoundRow, items: readonly Item[], telling: Tell
 		refresher: refresherOf(round, families),
 		isOpen,
 		minutes: round.minutes,
+		inAll: minutesInAll(items),
 		evening: eveningWords(round.created.getTime(), zone),
 		lines,
 		next: next ? { place: next.row.place, what: lines[next.row.place]!.what } : null,
 		isMixed: lines.filter(({ kind }) => kind === 'callout').length > 1 || new Set(lines.map(({ what }) => what)).size > 1,
 		isMarking: items.some(({ state }) => state === 'marking'),
-		left: [...memories.values()].filter(({ skill, due }) => due <= now && !waiting.has(skill) && skills.has(skill)).length,
+		left: leftOver(
+			[...memories.values()].filter(({ skill }) => skills.has(skill)),
+			waiting,
+			now
+		),
 		shown: shownOf([...lastShown.values()], telling)
 	};
 }

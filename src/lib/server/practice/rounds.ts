@@ -1,7 +1,7 @@
 /** Tonight's round: planned, begun, gone through item by item, and shut when it is done, called off, or the learner's day has turned. */
 import { randomBytes } from 'node:crypto';
-import { dayOf, startOfDay } from '#shared/review/learner-day.ts';
-import { roundMinutes, type RoundItem } from '#shared/review/round.ts';
+import { dayOf, startOfDay } from '#shared/review/memory/learner-day.ts';
+import { roundMinutes, type RoundItem } from '#shared/review/round/round.ts';
 import { reviewLogIn } from '../database/review-log.ts';
 import { roundsIn } from '../database/rounds.ts';
 import type { RoundRow } from '../database/schema.ts';
@@ -21,6 +21,11 @@ export interface WayOn {
 }
 
 export type Begun = { readonly outcome: 'begun' } | { readonly outcome: 'invalid'; readonly says: string };
+
+/** Why no round of these minutes can be begun, in a sentence; null where one can. */
+export function noSuchLength(minutes: number): string | null {
+	return roundMinutes.some((one) => one === minutes) ? null : `A round lasts ${roundMinutes.join(', ')} minutes.`;
+}
 
 export interface RoundParts extends ItemParts {
 	readonly memories: Memories;
@@ -97,8 +102,8 @@ export function roundServiceIn(parts: RoundParts) {
 
 		/** Begins a round; where one is open, that one stays. */
 		async begin(learnerId: string, minutes: number, now: number): Promise<Begun> {
-			if (!roundMinutes.some((one) => one === minutes))
-				return { outcome: 'invalid', says: `A round lasts ${roundMinutes.join(', ')} minutes.` };
+			const says = noSuchLength(minutes);
+			if (says) return { outcome: 'invalid', says };
 			const plan = await plans.planFor(learnerId, minutes, now);
 			db.transaction(
 				() => {
@@ -144,10 +149,14 @@ export function roundServiceIn(parts: RoundParts) {
 
 		/** To what is next in the open round, begun where it has not been. */
 		async goOn(learnerId: string, now: number): Promise<GoneOn> {
-			const found = open(learnerId, now);
-			const next = found && nextOf(found.items);
-			if (!next) return over;
-			return begunAs(next.row) ?? beginItem(learnerId, next, now);
+			for (;;) {
+				const found = open(learnerId, now);
+				const next = found && nextOf(found.items);
+				if (!next) return over;
+				const gone = begunAs(next.row) ?? (await beginItem(learnerId, next, now));
+				// What has nothing to ask is passed over from now on, and holds nobody up.
+				if (gone.outcome !== 'nothing') return gone;
+			}
 		},
 
 		/** Calls it a night: what was done counts. */

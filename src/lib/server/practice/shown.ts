@@ -1,6 +1,6 @@
 /** How skills were shown, in the words of a page. */
 import type { Recall } from '#shared/marking/recall.ts';
-import type { Memory } from '#shared/review/memory.ts';
+import type { Memory } from '#shared/review/memory/memory.ts';
 import type { Skill, SkillId } from '#shared/review/skill.ts';
 import { nightWords } from './nights.ts';
 

@@ -1,10 +1,10 @@
 /** What the pages of tonight's round ask for. */
-import { roundMinutes } from '#shared/review/round.ts';
+import { roundMinutes } from '#shared/review/round/round.ts';
 import type { Offer } from './plans.ts';
 import { practice } from './practice.ts';
 import type { GoneOn } from './begin-item.ts';
 import type { RoundView } from './round-view.ts';
-import type { Begun } from './rounds.ts';
+import { noSuchLength, type Begun } from './rounds.ts';
 
 /** What is offered to somebody who has not chosen yet [min]. */
 const usualMinutes = roundMinutes[1];
@@ -30,6 +30,8 @@ function settleMarking(learnerId: string): void {
 	const { reviews } = practice();
 	for (const id of reviews.unsettledOf(learnerId)) void reviews.settleSoon(id);
 }
+
+export { noSuchLength };
 
 export const beginRound = (learnerId: string, minutes: number, now = Date.now()): Promise<Begun> =>
 	practice().rounds.begin(learnerId, minutes, now);

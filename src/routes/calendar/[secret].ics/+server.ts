@@ -1,5 +1,5 @@
 import { error } from '@sveltejs/kit';
-import { calendarOf } from '$lib/server/reminders';
+import { calendarOf } from '$lib/server/practice/reminders';
 import type { RequestHandler } from './$types';
 
 export const GET: RequestHandler = ({ params, url }) => {

@@ -1,9 +1,10 @@
 import { error, fail, redirect } from '@sveltejs/kit';
-import { actInTurn, findCallout, gapsOfCallout, soundBandsOf, type RunningCallout } from '$lib/server/callouts';
-import { coachingOf } from '$lib/server/coaching';
-import { formOf } from '$lib/server/form-of';
-import { keep } from '$lib/server/keep-choice';
-import { glossary } from '$lib/server/glossary';
+import { actInTurn, findCallout, gapsOfCallout, soundBandsOf } from '$lib/server/callouts/callouts';
+import type { RunningCallout } from '$lib/server/callouts/outcomes';
+import { coachingOf } from '$lib/server/callouts/coaching';
+import { formOf } from '$lib/server/forms/form-of';
+import { keep } from '$lib/server/forms/keep-choice';
+import { glossary } from '$lib/server/packs/glossary';
 import { reviewSoon } from '$lib/server/practice/after-a-callout';
 import { cookieNames, settingsOf, sheetOrderOf } from '$lib/ui/settings';
 import { readActions } from './read-action';

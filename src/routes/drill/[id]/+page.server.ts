@@ -1,5 +1,5 @@
 import { error, fail, redirect } from '@sveltejs/kit';
-import { formOf } from '$lib/server/form-of';
+import { formOf } from '$lib/server/forms/form-of';
 import { answerDrill, findDrill } from '$lib/server/practice/drill-page';
 import { placesSaid, readAnswer } from './read-answer';
 import type { Said } from './said';

@@ -1,5 +1,5 @@
 import { error } from '@sveltejs/kit';
-import { familyPage } from '$lib/server/families';
+import { familyPage } from '$lib/server/packs/families';
 import type { PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ params }) => {

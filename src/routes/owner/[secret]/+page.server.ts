@@ -1,6 +1,6 @@
 import { error, fail, redirect } from '@sveltejs/kit';
 import { ownerLinkStands, raiseToOwner, signUp } from '$lib/server/accounts';
-import { formOf } from '$lib/server/form-of';
+import { formOf } from '$lib/server/forms/form-of';
 import type { Actions, PageServerLoad } from './$types';
 
 const spent = 'This link is of no use any more: it was used, or the server has been started again since and printed another.';

@@ -1,7 +1,7 @@
 import { error, fail, redirect } from '@sveltejs/kit';
 import { learnerOrGuest } from '$lib/server/accounts';
-import { formOf } from '$lib/server/form-of';
-import { beginRefresher, refresherPage } from '$lib/server/practice/refresher-page';
+import { formOf } from '$lib/server/forms/form-of';
+import { beginRefresher, refresherPage, whyNotBegun, type NotBegun } from '$lib/server/practice/refresher-page';
 import type { Actions, PageServerLoad } from './$types';
 
 const unknown = 'No such appliance family is in stock.';
@@ -24,6 +24,8 @@ export const actions: Actions = {
 		const { met } = event.params;
 		const form = await formOf(event.request);
 		const families = { met, known: form.getAll('known').map(String) };
+		const refused = whyNotBegun(families);
+		if (refused) return turnedAway(refused, met);
 		const learner = await learnerOrGuest(event, form.get('zone'));
 		const begun = beginRefresher(learner.id, families, form.get('end') === 'yes');
 		switch (begun.outcome) {
@@ -31,12 +33,19 @@ export const actions: Actions = {
 				return redirect(303, '/tonight');
 			case 'open':
 				return fail(409, { open: begun.open });
-			case 'alike':
-				return fail(400, { says: 'Nothing in which these differ can be practised.' });
-			case 'alone':
-				return redirect(303, chooser(met));
-			case 'unknown':
-				return error(404, unknown);
+			default:
+				return turnedAway(begun.outcome, met);
 		}
 	}
 };
+
+function turnedAway(why: NotBegun, met: string) {
+	switch (why) {
+		case 'alike':
+			return fail(400, { says: 'Nothing in which these differ can be practised.' });
+		case 'alone':
+			return redirect(303, chooser(met));
+		case 'unknown':
+			return error(404, unknown);
+	}
+}

@@ -1,8 +1,8 @@
 import { fail, redirect } from '@sveltejs/kit';
 import { learnerOrGuest } from '$lib/server/accounts';
-import { fitShown } from '$lib/server/fit-shown';
-import { formOf } from '$lib/server/form-of';
-import { recallSetting, setRetention } from '$lib/server/recall-setting';
+import { fitShown } from '$lib/server/fitting/fit-shown';
+import { formOf } from '$lib/server/forms/form-of';
+import { recallSetting, retentionOf, setRetention } from '$lib/server/practice/recall-setting';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = ({ locals, url }) => ({
@@ -13,9 +13,10 @@ export const load: PageServerLoad = ({ locals, url }) => ({
 
 export const actions: Actions = {
 	default: async (event) => {
-		const said = (await formOf(event.request)).get('retention');
+		const retention = retentionOf((await formOf(event.request)).get('retention'));
+		if (retention === null) return fail(400, { problem: 'Choose one of those in the list.' });
 		const learner = await learnerOrGuest(event);
-		if (!setRetention(learner.id, said)) return fail(400, { problem: 'Choose one of those in the list.' });
+		setRetention(learner.id, retention);
 		redirect(303, '/settings/recall?kept');
 	}
 };

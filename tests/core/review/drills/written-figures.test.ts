@@ -51,6 +51,30 @@ describe('numbers', () => {
 		expect(meant(written, 'kW')).toBe('This holds more than one number. A figure in kW is expected.');
 	});
 
+	it.each([
+		['１２．５', [12.5]],
+		['１２,５ ｋＷ', [12.5]],
+		['−３', [-3]],
+		['１ ２３４', [1234]],
+		['2.2e−3', [0.0022]]
+	] as const)('%j, as another keyboard writes it, is %j', (written, figures) => expect(meant(written, 'kW')).toEqual(figures));
+
+	it.each(['10³', '10³ kW', '2½', '½'])('%j is not read as another number than it is', (written) => {
+		expect(meant(written, 'kW')).toEqual(expect.stringContaining('A figure in kW is expected'));
+	});
+
+	it.each(['1e999', '-1e999', '1 x 10^400', '1e-400', '0.001e-323', '9e308', '5e-324 ppm', '1e308 l/s'])(
+		'%j is too large or too small for any figure, and is refused',
+		(written) => {
+			const units = written.endsWith('ppm') ? ['ratio'] : written.endsWith('l/s') ? ['l/h'] : ['kW'];
+			expect(meant(written, ...units)).toMatch(/^This is too (large|small) to be read\. A figure .* is expected\.$/);
+		}
+	);
+
+	it.each(['0', '0.000', '0e-400', '0e999', '-0'])('%j is nought', (written) => {
+		expect((meant(written, 'kW') as number[]).map(Math.abs)).toEqual([0]);
+	});
+
 	it('is not asked of a text longer than any figure', () => {
 		expect(meant('1'.repeat(61), 'kW')).toBe('A figure in kW is expected; this is longer than any.');
 		expect(meant(`${'9'.repeat(55)}e9`, 'kW')).toHaveLength(1);

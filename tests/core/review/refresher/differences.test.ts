@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { sampleMachine } from '#shared/callout/sample-machine.ts';
 import { bandOf } from '#shared/callout/take-check.ts';
 import { isReading, misleads, type Difference, type ReadingDifference } from '#shared/review/refresher/difference.ts';
+import { cautionsOf } from '$lib/practice/refresher/cautions.ts';
 import { differencesOf } from '#shared/review/refresher/differences.ts';
 import type { Demand, Quantities } from '#shared/appliance/model.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
@@ -40,6 +41,37 @@ describe.each(pairs)('%s, met by somebody who knows %s', (_, __, met, known) => 
 		}
 	});
 
+	/** What one has that the other shows under another id, read by hand: neither side may be told that it is missing. */
+	const also: Record<string, readonly string[]> = {
+		place: ['heating-dial', 'tap-dial', 'injector', 'injectors'],
+		indication: ['no-circulation']
+	};
+
+	it('does not say of what stands under another id that it is missing', () => {
+		for (const [kind, ids] of Object.entries(also)) {
+			const said = list.filter((one) => one.kind === kind).map(({ id }) => id);
+			for (const id of ids) expect(said, kind).not.toContain(id);
+		}
+		const hot = (pack: Pack) => Object.values(pack.family.indications).filter((says) => says.startsWith('Too hot')).length;
+		expect([met, known].map(hot).every((count) => count > 0)).toBe(true);
+		expect(list.filter(({ kind, name }) => kind === 'indication' && name.startsWith('Too hot'))).toEqual([]);
+	});
+
+	it('warns wherever a check of it is live, and passes every caution on', () => {
+		const checks = list.filter(({ kind, side }) => side !== 'known' && ['reading', 'test-point', 'check'].includes(kind));
+		for (const one of checks) {
+			const check = met.checks.find(({ id }) => id === (isReading(one) ? one.check : one.id))!;
+			expect([one.isLive ?? false, one.caution], one.id).toEqual([check.live, check.caution]);
+			if (isReading(one)) expect(one.says.endsWith(' A live test.'), one.id).toBe(check.live);
+		}
+		expect(checks.filter(({ isLive }) => isLive).length).toBeGreaterThan(2);
+		const said = cautionsOf(checks);
+		expect(said.flatMap(({ names }) => names).toSorted()).toEqual(
+			[...new Set(checks.flatMap(({ name, caution }) => (caution === undefined ? [] : [name])))].toSorted()
+		);
+		expect(said.map(({ isLive }) => isLive)).toEqual(said.map(({ isLive }) => isLive).toSorted((a, b) => Number(b) - Number(a)));
+	});
+
 	it('names nothing as had by one that both have, and misses nothing that one has', () => {
 		const ids: Record<string, (pack: Pack) => readonly string[]> = {
 			part: ({ parts }) => parts.map(({ id }) => id),
@@ -48,7 +80,7 @@ describe.each(pairs)('%s, met by somebody who knows %s', (_, __, met, known) => 
 			tool: ({ checks }) => [...new Set(checks.flatMap(({ instrument }) => instrument ?? []))]
 		};
 		for (const [kind, of] of Object.entries(ids)) {
-			const only = of(met).filter((id) => !of(known).includes(id));
+			const only = of(met).filter((id) => !of(known).includes(id) && !(also[kind]?.includes(id) ?? false));
 			expect(
 				list
 					.filter((one) => one.kind === kind && one.side === 'here')

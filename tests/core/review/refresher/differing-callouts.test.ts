@@ -101,7 +101,9 @@ it('has no callouts where nothing differs, and no drill where none can be made',
 
 describe('what to look out for', () => {
 	const { differences } = pairs[0]![1];
-	const went = (recall: Went['recall'], fault: string): Went => ({ recall, fault, because: 'So it is.' });
+	const went = (recall: Went['recall'], fault: string, breaches: Went['breaches'] = []): Went => {
+		return { recall, fault, because: 'So it is.', breaches };
+	};
 	const first = differences.list[0]!.says;
 
 	it('begins with what was not shown soundly, the worst first, and leaves room for what misleads most', () => {
@@ -109,6 +111,21 @@ describe('what to look out for', () => {
 		expect(said.slice(0, 4)).toEqual(['C: So it is.', 'D: So it is.', 'A: So it is.', first]);
 		expect(said).toHaveLength(6);
 		expect(said.join()).not.toContain('B: So');
+	});
+
+	it('says before all else what was unsafe, the dangerous first, each once and in the words of the rules', () => {
+		const rule = (id: string) => packs[0]!.rules.safety.find((one) => one.id === id)!;
+		const [gas, open] = [rule('gas-opened-on'), rule('left-open')];
+		expect([gas.dangerous, open.dangerous]).toEqual([true, false]);
+		const said = lookOutFor(differences, [went('laboured', 'A', [open]), went('lost', 'B', [gas, open])]);
+		expect(said.slice(0, 4)).toEqual([`Dangerous. ${gas.says} ${gas.why}`, `Unsafe. ${open.says} ${open.why}`, 'B: So it is.', first]);
+		expect(said).toHaveLength(6);
+		const every = packs[0]!.rules.safety;
+		expect(lookOutFor(differences, [went('lost', 'A', every)]).map((one) => one.split('. ')[1] + '.')).toEqual(
+			[...every.filter(({ dangerous }) => dangerous), ...every.filter(({ dangerous }) => !dangerous)].map(
+				({ says }) => says.split('. ')[0].replace(/\.$/, '') + '.'
+			)
+		);
 	});
 
 	it('is what misleads most where all went well, and never what is only on the known one', () => {

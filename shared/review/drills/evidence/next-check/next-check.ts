@@ -3,7 +3,7 @@ import type { Choice } from '#shared/diagnosis/next-action.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Generator } from '../../drill.ts';
 import { oneDrill, type Option } from '../answers.ts';
-import { firstOf, shuffled } from '../draw.ts';
+import { firstOf, shuffled } from '../../draw.ts';
 import { evidenceOf } from '../ground.ts';
 import { arrive, believed, lookAbout, standingOf, visitGiven, withAnswers } from '../visit.ts';
 import { checkUnder, faultName } from '../words.ts';

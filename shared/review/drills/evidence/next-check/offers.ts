@@ -9,7 +9,7 @@ import { prospects, type Prospect } from '#shared/diagnosis/outcomes.ts';
 import { isShown } from '#shared/diagnosis/proof.ts';
 import type { Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
-import { someOf } from '../draw.ts';
+import { someOf } from '../../draw.ts';
 import { openChecks, type Open, type Visit } from '../visit.ts';
 
 /** Why somebody would take it. */
@@ -63,7 +63,7 @@ export function drawOffers(
 		belief.weights,
 		pack.faults.map(() => true)
 	);
-	const candidates = candidatesOf(pack, visit, belief, standing, told, stream);
+	const candidates = candidatesOf(pack, table, visit, belief, standing, told, stream);
 	const valued = nextActions(
 		pack,
 		table,
@@ -78,6 +78,8 @@ export function drawOffers(
 	const byKey = new Map(valued.map((one) => [choiceKey(one.choice), one]));
 	const below = candidates.flatMap(({ choice, lure }): Offer[] => {
 		const found = byKey.get(choiceKey(choice));
+		// To open up is too soon only where the best leaves everything shut, and is done sooner.
+		if (lure === 'opens-up' && !(found && leavesShut(pack, best) && best.plan.minutes < found.plan.minutes)) return [];
 		return found && found.expected > best.expected + noise ? [{ valued: found, lure }] : [];
 	});
 	const others = oneOfEach(stream, below);
@@ -87,6 +89,7 @@ export function drawOffers(
 
 function candidatesOf(
 	pack: Pack,
+	table: EvidenceTable,
 	visit: Visit,
 	belief: Suspicion,
 	standing: Standing,
@@ -110,7 +113,7 @@ function candidatesOf(
 			.map(ask),
 		swap: [...pack.remedies.keys()]
 			.filter((index) => pack.remedies[index].part !== undefined && belief.remedies[index] >= tempting)
-			.filter((index) => !isProved(pack, belief, standing, index))
+			.filter((index) => !isProved(pack, table, belief, standing, index))
 			.sort((a, b) => belief.remedies[b] - belief.remedies[a])
 			.slice(0, tried.swap)
 			.map((index) => ({ kind: 'remedy', remedy: pack.remedies[index].id })),
@@ -124,8 +127,14 @@ function candidatesOf(
 	return (Object.keys(lures) as Lure[]).flatMap((lure) => lures[lure].map((choice) => ({ choice, lure })));
 }
 
-function isProved(pack: Pack, belief: Suspicion, { read }: Standing, remedy: number): boolean {
-	return belief.remedies[remedy] >= pack.rules.proof.likely && isShown(pack, belief.faults, read, pack.remedies[remedy].id);
+/** Whether nothing has to be opened or isolated for a check, and nothing is disturbed by it. */
+function leavesShut(pack: Pack, { choice, plan }: Valued): boolean {
+	const check = choice.kind === 'check' && pack.checks.find(({ id }) => id === choice.check);
+	return check !== false && check?.disturbs.length === 0 && plan.actions.every(({ kind }) => kind !== 'step');
+}
+
+function isProved(pack: Pack, table: EvidenceTable, belief: Suspicion, { read }: Standing, remedy: number): boolean {
+	return belief.remedies[remedy] >= pack.rules.proof.likely && isShown(pack, table, belief.faults, read, pack.remedies[remedy].id);
 }
 
 /** At most one of each kind, in chance order. */

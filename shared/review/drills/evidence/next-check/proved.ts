@@ -7,7 +7,7 @@ import type { Pack } from '#shared/scenario/pack.ts';
 import type { Fault } from '#shared/scenario/schema.ts';
 import type { Generator } from '../../drill.ts';
 import { oneDrill, type Option } from '../answers.ts';
-import { firstOf, shuffled } from '../draw.ts';
+import { firstOf, shuffled } from '../../draw.ts';
 import { evidenceOf } from '../ground.ts';
 import { arrive, believed, lookAbout, openChecks, standingOf, visitGiven, withCheck, type Visit } from '../visit.ts';
 import { faultName } from '../words.ts';
@@ -50,7 +50,8 @@ export const whichProved: Generator = {
 };
 
 const unseenProof = 'Proof was not taken as proof: the fault is shown and next to nothing else fits. More checks only cost time.';
-const proofRule = 'Proved means: next to nothing else fits what was read, and a check that shows the fault itself has been taken.';
+const proofRule =
+	'Proved means: next to nothing else fits what was read, and something read shows the fault itself, as no sound appliance would.';
 
 function drawProved(pack: Pack, table: EvidenceTable, stream: Chance) {
 	const here = arrive(pack, stream);
@@ -60,7 +61,7 @@ function drawProved(pack: Pack, table: EvidenceTable, stream: Chance) {
 	const belief = believed(pack, table, visit);
 	if (belief.effective < enoughRows) return null;
 	const { proved } = pack.rules.proof;
-	const stands = standsOf(pack, belief, visit);
+	const stands = standsOf(pack, table, belief, visit);
 	if (stands.some(({ chance, shown }) => shown && Math.abs(chance - proved) < near)) return null;
 	const isProved = ({ chance, shown }: Stand) => shown && chance >= proved;
 	// Two remedies of one fault may both be proved: one of them is offered.
@@ -90,12 +91,14 @@ function aimed(pack: Pack, table: EvidenceTable, visit: Visit): Visit {
 }
 
 /** Each remedy that cures anything, the likeliest first. */
-function standsOf(pack: Pack, belief: Suspicion, visit: Visit): Stand[] {
+function standsOf(pack: Pack, table: EvidenceTable, belief: Suspicion, visit: Visit): Stand[] {
 	const { read } = standingOf(visit);
 	return pack.remedies
 		.flatMap((remedy, index): Stand[] => {
 			const suspect = suspectOf(pack, belief.faults, remedy.id);
-			return suspect ? [{ index, chance: belief.remedies[index], shown: isShown(pack, belief.faults, read, remedy.id), suspect }] : [];
+			return suspect
+				? [{ index, chance: belief.remedies[index], shown: isShown(pack, table, belief.faults, read, remedy.id), suspect }]
+				: [];
 		})
 		.sort((a, b) => b.chance - a.chance || a.index - b.index);
 }
@@ -109,11 +112,11 @@ function optionOf(pack: Pack, { index, chance, shown }: Stand): Option {
 	const { proved, likely } = pack.rules.proof;
 	const misconception =
 		chance >= proved && !shown
-			? 'The likeliest was taken for proved: nobody has looked at it yet.'
+			? 'The likeliest was taken for proved: nothing that was read shows it yet.'
 			: chance >= likely
 				? 'Likely was taken for proved: something else still fits.'
 				: shown
-					? 'A check that can show the fault was taken for one that did: what it read does not bear it out.'
+					? 'What was read shows something like it, but does not bear it out.'
 					: 'A guess: nothing read points to it more than to others.';
 	return { id, says: name, misconception };
 }
@@ -126,6 +129,6 @@ function standWords(pack: Pack, { index, chance, shown, suspect }: Stand): strin
 			: chance >= likely
 				? 'likely, but something else still fits'
 				: 'not likely by what was read';
-	const seen = shown ? 'a check that would show it was taken' : 'no check that would show it was taken';
+	const seen = shown ? 'something read shows it' : 'nothing read shows it';
 	return `${pack.remedies[index].name}, for ${faultName(suspect)}: ${held}, and ${seen}.`;
 }

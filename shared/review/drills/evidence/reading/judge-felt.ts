@@ -4,7 +4,7 @@ import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Generator } from '../../drill.ts';
 import { oneDrill, type Option } from '../answers.ts';
-import { firstOf } from '../draw.ts';
+import { firstOf } from '../../draw.ts';
 import { evidenceOf } from '../ground.ts';
 import { faultWords, soundWords } from '../likely.ts';
 import { faultName, readingGiven } from '../words.ts';
@@ -40,7 +40,7 @@ export const judgeFelt: Generator = {
 				drill: 'reading',
 				family: pack.family.id,
 				asks: `You suspect ${suspect} and look, listen or feel. What do you make of it?`,
-				given: readingGiven(pack, check, column.demand, one.reading)
+				given: [{ name: 'House', value: one.household }, ...readingGiven(pack, check, column.demand, one.reading)]
 			},
 			optionsOf(pack, table, one, right),
 			right,

@@ -3,7 +3,7 @@ import type { ColumnFacts } from '#shared/diagnosis/column-facts.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Generator } from '../../drill.ts';
 import { oneDrill, type Option } from '../answers.ts';
-import { firstOf } from '../draw.ts';
+import { firstOf } from '../../draw.ts';
 import { evidenceOf } from '../ground.ts';
 import { soundWords } from '../likely.ts';
 import { faultName, readingGiven } from '../words.ts';

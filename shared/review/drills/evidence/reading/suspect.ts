@@ -5,7 +5,7 @@ import { healthyLikelihood } from '#shared/diagnosis/likelihood.ts';
 import type { Observed } from '#shared/quantity/instrument.ts';
 import type { Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
-import type { Fault } from '#shared/scenario/schema.ts';
+import type { Check, Fault } from '#shared/scenario/schema.ts';
 import { likelihoodByFault, standsAmongSound, type Stands } from '../likely.ts';
 import { proneOf, type Prone } from '../prone.ts';
 import { setUp, takeOf, whyOf } from '../taken.ts';
@@ -44,8 +44,9 @@ export function drawSuspected(
 	kind: (facts: ColumnFacts) => boolean
 ): Suspected | null {
 	const prone = proneOf(pack, table).filter(({ facts }) => kind(facts));
-	const fits = (one: Prone) =>
+	const comesOut = (one: Prone) =>
 		hoped === 'apart' ? one.within <= 1 - mostly : hoped === 'sound' ? one.within <= seldom : one.within >= mostly;
+	const fits = (one: Prone) => comesOut(one) && wouldTake(pack, pack.faults[one.fault], one.facts.check);
 	const columns = [...new Set(prone.filter(fits).map(({ facts }) => facts))];
 	if (columns.length === 0) return null;
 	const facts = stream.pick(columns);
@@ -70,7 +71,16 @@ export function drawSuspected(
 	};
 }
 
-/** How much a suspicion and a check have to do with each other, as weights of a draw. */
+/**
+ * Whether somebody with a suspicion would take a check: it shows the fault, it is of the fault's area, or it shows a rival, which is a fault
+ * that some check shows as well as this one. That people look there is common practice, no source.
+ */
+export function wouldTake({ faults }: Pack, suspect: Fault, check: Check): boolean {
+	if (suspect.shown.includes(check.id) || suspect.area === check.area) return true;
+	return faults.some(({ shown }) => shown.includes(check.id) && shown.some((id) => suspect.shown.includes(id)));
+}
+
+/** How much a suspicion and a check that one would take on it have to do with each other, as weights of a draw. */
 function nearness(fault: Fault, { check }: ColumnFacts): number {
 	if (fault.shown.includes(check.id)) return 8;
 	return fault.area === check.area ? 4 : 1;

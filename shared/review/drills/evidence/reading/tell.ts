@@ -12,8 +12,8 @@ export function workedReading(pack: Pack, table: EvidenceTable, one: Suspected, 
 	const { facts, suspect, why } = one;
 	const { check, column } = facts;
 	return [
-		`${demandName(pack, column.demand)}: nine sound appliances in ten read ${soundWords(pack, facts)} here.`,
-		`With ${faultName(pack.faults[suspect])} most read ${faultWords(pack, table, facts, suspect)}.`,
+		`${demandName(pack, column.demand)}. Nine sound appliances in ten: ${soundWords(pack, facts)}.`,
+		`With ${faultName(pack.faults[suspect])}, most: ${faultWords(pack, table, facts, suspect)}.`,
 		verdict,
 		`Why this one read what it did: ${why}`,
 		`What can make it mislead: ${check.misleads}`

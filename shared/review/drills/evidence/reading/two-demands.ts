@@ -9,7 +9,7 @@ import type { Pack } from '#shared/scenario/pack.ts';
 import type { Fault } from '#shared/scenario/schema.ts';
 import type { Generator } from '../../drill.ts';
 import { oneDrill, type Option } from '../answers.ts';
-import { firstOf } from '../draw.ts';
+import { firstOf } from '../../draw.ts';
 import { evidenceOf } from '../ground.ts';
 import { soundWords, standsAmongSound } from '../likely.ts';
 import { proneOf } from '../prone.ts';
@@ -68,7 +68,7 @@ export const twoDemands: Generator = {
 				worked: [
 					...sides.map(({ facts, isSound, why }) => {
 						const name = demandName(pack, facts.column.demand);
-						return `${name}: sound ones read ${soundWords(pack, facts)}; this one ${isSound ? 'reads as they do' : 'does not'}. ${why}`;
+						return `${name}. Sound ones: ${soundWords(pack, facts)}; this one is ${isSound ? 'as they are' : 'not'}. ${why}`;
 					}),
 					`What was wrong with it: ${faultName(fault)}. ${fault.because}`,
 					`What can make it mislead: ${check.misleads}`
@@ -124,8 +124,8 @@ function drawPair(pack: Pack, table: EvidenceTable, stream: Chance): Pair | null
 function optionsOf(pack: Pack, sides: readonly [Side, Side], names: readonly string[], right: string): Option[] {
 	const sound = sides.map(({ facts }) => soundWords(pack, facts));
 	const carried = (at: number) =>
-		`What a sound one reads under one demand was asked of it under another. "${names[at]}": sound ones read ${sound[at]}.`;
-	const missed = (at: number) => `Passed as sound because it looks usual. "${names[at]}": sound ones read ${sound[at]}.`;
+		`What a sound one reads under one demand was asked of it under another. "${names[at]}", sound ones: ${sound[at]}.`;
+	const missed = (at: number) => `Passed as sound because it looks usual. "${names[at]}", sound ones: ${sound[at]}.`;
 	// The first side that the choice gets wrong.
 	const wrongly = (apart: readonly [boolean, boolean]) => {
 		const at = apart.findIndex((is, side) => is === sides[side].isSound);

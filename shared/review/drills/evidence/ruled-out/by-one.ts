@@ -6,7 +6,7 @@ import type { Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Generator } from '../../drill.ts';
 import { severalDrill } from '../answers.ts';
-import { firstOf } from '../draw.ts';
+import { firstOf } from '../../draw.ts';
 import { evidenceOf } from '../ground.ts';
 import { columnsAsked, faultWords, likelihoodByFault } from '../likely.ts';
 import { setUp, takeOf, whyOf } from '../taken.ts';
@@ -92,7 +92,7 @@ function outFate(pack: Pack, table: EvidenceTable, facts: ColumnFacts, fault: nu
 	return {
 		fault,
 		isOut: true,
-		because: `With it most would read ${faultWords(pack, table, facts, fault)}.`,
+		because: `With it, most would be: ${faultWords(pack, table, facts, fault)}.`,
 		misconception: isShown
 			? 'Kept in, though this very check shows that fault and did not find it.'
 			: 'Kept in because the check is of another part: a reading counts against every fault that would have changed it.'
@@ -104,7 +104,7 @@ function inFate(pack: Pack, table: EvidenceTable, facts: ColumnFacts, fault: num
 	return {
 		fault,
 		isOut: false,
-		because: `With it most read ${faultWords(pack, table, facts, fault)}, and this fits.`,
+		because: `With it, most: ${faultWords(pack, table, facts, fault)}. This fits.`,
 		misconception:
 			area === facts.check.area
 				? 'Cleared because the check is of the same part of the appliance: with that fault it can read just so.'

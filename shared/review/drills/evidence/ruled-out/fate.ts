@@ -2,7 +2,7 @@
 import type { Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Tick } from '../answers.ts';
-import { shuffled, someOf } from '../draw.ts';
+import { shuffled, someOf } from '../../draw.ts';
 import { faultName } from '../words.ts';
 
 export interface Fate {

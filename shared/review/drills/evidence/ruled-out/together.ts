@@ -6,7 +6,7 @@ import type { Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Generator } from '../../drill.ts';
 import { severalDrill } from '../answers.ts';
-import { firstOf } from '../draw.ts';
+import { firstOf } from '../../draw.ts';
 import { evidenceOf } from '../ground.ts';
 import { faultWords, likelihoodByFault } from '../likely.ts';
 import { arrive, believed, lookAbout, visitGiven, type Taken, type Visit } from '../visit.ts';
@@ -97,7 +97,7 @@ function outFate(pack: Pack, table: EvidenceTable, told: readonly Teller[], faul
 	return {
 		fault,
 		isOut: true,
-		because: `${alone}${checkUnder(pack, of, demand)} read ${readingText(reading, of)}; with it most read ${faultWords(pack, table, facts, fault)}.`,
+		because: `${alone}${checkUnder(pack, of, demand)}: ${readingText(reading, of)}; with it, most: ${faultWords(pack, table, facts, fault)}.`,
 		misconception: of.noticed
 			? 'Kept in, though what anyone would notice speaks against it: what is free to see was not weighed.'
 			: pack.faults[fault].shown.includes(of.id)

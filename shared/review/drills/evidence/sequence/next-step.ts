@@ -1,7 +1,7 @@
 /** One step of a firing sequence has just happened: what comes next, or what came just before it. */
 import type { Generator } from '../../drill.ts';
 import { oneDrill, type Option } from '../answers.ts';
-import { firstOf, shuffled, someOf } from '../draw.ts';
+import { firstOf, shuffled, someOf } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { demandName } from '../words.ts';
 import { hasSequence, sequenceLines, sequencesOf, type Step } from './steps.ts';

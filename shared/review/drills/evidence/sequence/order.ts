@@ -1,7 +1,7 @@
 /** Some steps of a firing sequence, to be put in the order in which they happen. */
 import type { Generator } from '../../drill.ts';
 import { orderDrill } from '../answers.ts';
-import { firstOf, shuffled, someOf } from '../draw.ts';
+import { firstOf, shuffled, someOf } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { demandName } from '../words.ts';
 import { hasSequence, sequenceLines, sequencesOf } from './steps.ts';

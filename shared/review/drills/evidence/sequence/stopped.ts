@@ -1,7 +1,7 @@
 /** A firing sequence that got no further than one step: what cannot, or must, have happened in this run. */
 import type { Generator } from '../../drill.ts';
 import { severalDrill } from '../answers.ts';
-import { firstOf, shuffled, someOf } from '../draw.ts';
+import { firstOf, shuffled, someOf } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { demandName } from '../words.ts';
 import { hasSequence, sequenceLines, sequencesOf } from './steps.ts';

@@ -6,7 +6,7 @@ import type { Check, SafeStep, SiteState } from '#shared/scenario/schema.ts';
 import { openingSite, safeStates, undone } from '#shared/scenario/site.ts';
 import type { Generator, Ground } from '../../drill.ts';
 import { severalDrill, type Tick } from '../answers.ts';
-import { firstOf, shuffled } from '../draw.ts';
+import { firstOf, shuffled } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { sentence } from '../words.ts';
 
@@ -69,8 +69,8 @@ function worksOf(pack: Pack): readonly Work[] {
 function remedyWork(pack: Pack, remedy: Remedy): Work[] {
 	const plan = planRemedy(pack, found, remedy);
 	if (!plan) return [];
-	const { name, needs, disturbs } = remedy;
-	return [{ name, needs, disturbs, steps: stepsOf(plan.actions), caution: null }];
+	const { name, needs, disturbs, caution = null } = remedy;
+	return [{ name, needs, disturbs, steps: stepsOf(plan.actions), caution }];
 }
 
 function checkWork(pack: Pack, check: Check): Work[] {

@@ -6,7 +6,7 @@ import type { RotaryRange } from '#shared/scenario/rotary.ts';
 import { trueValue } from '#shared/diagnosis/columns.ts';
 import type { Generator } from '../../drill.ts';
 import { oneDrill, type Option } from '../answers.ts';
-import { firstOf, shuffled, someOf } from '../draw.ts';
+import { firstOf, shuffled, someOf } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { setUp } from '../taken.ts';
 import { demandName } from '../words.ts';

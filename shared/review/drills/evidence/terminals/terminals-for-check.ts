@@ -1,7 +1,7 @@
 /** Between which two points a check is taken. */
 import type { Generator } from '../../drill.ts';
 import { oneDrill, type Option } from '../answers.ts';
-import { firstOf, shuffled, someOf } from '../draw.ts';
+import { firstOf, shuffled, someOf } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { demandName } from '../words.ts';
 import { checksWithPairs, hasPairs, pairId, pairMisconception, pairWords, wrongPairs } from './pairs.ts';
@@ -43,7 +43,7 @@ export const terminalsForCheck: Generator = {
 			{
 				worked: [
 					`${check.how}`,
-					`${pairWords(check, check.terminals.between)}: ${check.why.includes('{') ? 'that is where it is read.' : check.why}`,
+					`${pairWords(check, check.terminals.between)}: ${typeof check.why !== 'string' || check.why.includes('{') ? 'that is where it is read.' : check.why}`,
 					...options.filter(({ misconception }) => misconception !== '').map(({ says, misconception }) => `${says}: ${misconception}`),
 					...(check.caution ? [check.caution] : []),
 					`What can make it mislead: ${check.misleads}`

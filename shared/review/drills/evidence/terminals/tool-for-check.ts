@@ -1,10 +1,11 @@
 /** With which tool a check is taken. */
+import type { Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { instrumentOf, toolOf } from '#shared/scenario/rotary.ts';
 import type { Check, Instrument } from '#shared/scenario/schema.ts';
 import type { Generator, Ground } from '../../drill.ts';
 import { oneDrill, type Option } from '../answers.ts';
-import { firstOf, shuffled, someOf } from '../draw.ts';
+import { firstOf, shuffled } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { demandName } from '../words.ts';
 
@@ -25,7 +26,7 @@ export const toolForCheck: Generator = {
 			if (checks.length === 0) return null;
 			const { check, own, wrong } = stream.pick(checks);
 			const asOption = ({ id, name }: Instrument, misconception: string): Option => ({ id, says: name, misconception });
-			const others = someOf(stream, wrong, mostWrong).map((other) => asOption(other, misconceptionOf(pack, own, other)));
+			const others = othersFor(stream, own, wrong).map((other) => asOption(other, misconceptionOf(pack, own, other)));
 			return { check, demand: stream.pick(check.under), own, options: shuffled(stream, [asOption(own, ''), ...others]) };
 		});
 		return oneDrill(
@@ -42,7 +43,7 @@ export const toolForCheck: Generator = {
 			own.id,
 			{
 				worked: [
-					`${own.name}. ${check.how}`,
+					`${own.name.replace(/\.$/, '')}. ${check.how}`,
 					...options.filter(({ misconception }) => misconception !== '').map(({ says, misconception }) => `${says}: ${misconception}`),
 					...(check.caution ? [check.caution] : [])
 				],
@@ -58,7 +59,7 @@ interface ToolCheck {
 	readonly wrong: readonly Instrument[];
 }
 
-/** Checks with a tool, and the tools that plainly read something else. */
+/** Checks with a tool, and the tools that plainly read something else; settings of its own tool that no check uses are among them. */
 function toolChecks(pack: Pack): ToolCheck[] {
 	const used = pack.instruments
 		.map((instrument) => ({ instrument, units: unitsOf(pack, instrument) }))
@@ -67,9 +68,24 @@ function toolChecks(pack: Pack): ToolCheck[] {
 		const own = instrumentOf(pack, check);
 		// What stands on the appliance's own front is no choice of tool.
 		if (!own?.fetched || check.way !== 'measure') return [];
-		const wrong = used.filter(({ units }) => !units.has(check.unit)).map(({ instrument }) => instrument);
+		const readsElse = used.filter(({ units }) => !units.has(check.unit)).map(({ instrument }) => instrument);
+		const wrong = [...new Set([...pack.instruments.filter((other) => isSetOtherwise(own, other)), ...readsElse])];
 		return wrong.length >= fewestWrong ? [{ check, own, wrong }] : [];
 	});
+}
+
+/** The same tool set to measure something else: volts d.c. for volts a.c. */
+const isSetOtherwise = (own: Instrument, other: Instrument): boolean => toolOf(other) === toolOf(own) && other.measures !== own.measures;
+
+/**
+ * Other settings of the same tool first, so that the kind of tool does not tell; then other tools, of each no second setting while another
+ * tool is left.
+ */
+function othersFor(stream: Chance, own: Instrument, wrong: readonly Instrument[]): Instrument[] {
+	const drawn = shuffled(stream, wrong);
+	const rank = (one: Instrument) =>
+		toolOf(one) === toolOf(own) ? 0 : drawn.findIndex((other) => toolOf(other) === toolOf(one)) === drawn.indexOf(one) ? 1 : 2;
+	return drawn.toSorted((a, b) => rank(a) - rank(b)).slice(0, mostWrong);
 }
 
 /** Units of the checks that are taken with it. */

@@ -1,5 +1,5 @@
 import { error, redirect } from '@sveltejs/kit';
-import { glossary } from '$lib/server/glossary';
+import { glossary } from '$lib/server/packs/glossary';
 import { debriefPage } from '$lib/server/practice/after-a-callout';
 import type { PageServerLoad } from './$types';
 

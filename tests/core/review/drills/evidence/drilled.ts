@@ -1,6 +1,7 @@
 /** Drills made for tests, and what can be read back from their questions alone. */
 import type { Demand } from '#shared/appliance/model.ts';
 import type { Evidence } from '#shared/diagnosis/likelihood.ts';
+import { noneOfThem } from '#shared/review/drills/evidence/answers.ts';
 import { evidenceGenerators } from '#shared/review/drills/evidence/index.ts';
 import type { Drill, Generator, Ground, Judged, Question } from '#shared/review/drills/drill.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
@@ -31,7 +32,10 @@ export function answersTo(question: Question): string[][] {
 	const ids = choiceIds(question);
 	if (question.asking.kind === 'one') return ids.map((id) => [id]);
 	if (question.asking.kind === 'order') return orders(ids);
-	return Array.from({ length: 2 ** ids.length }, (_, mask) => ids.filter((_id, bit) => (mask >> bit) & 1));
+	// That none is right is a choice of its own, and stands alone.
+	const others = ids.filter((id) => id !== noneOfThem.id);
+	const some = Array.from({ length: 2 ** others.length - 1 }, (_, mask) => others.filter((_id, bit) => ((mask + 1) >> bit) & 1));
+	return [[noneOfThem.id], ...some];
 }
 
 function orders(ids: readonly string[]): string[][] {

@@ -4,9 +4,10 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { evidenceGenerators } from '#shared/review/drills/evidence/index.ts';
-import { NothingToAsk } from '#shared/review/drills/evidence/draw.ts';
-import { evidenceFor } from '$lib/server/evidence.ts';
-import { packs } from '$lib/server/packs.ts';
+import { noneOfThem } from '#shared/review/drills/evidence/answers.ts';
+import { NothingToAsk } from '#shared/review/drills/draw.ts';
+import { evidenceFor } from '$lib/server/evidence/evidence.ts';
+import { packs } from '$lib/server/packs/packs.ts';
 import { combi } from '../../../../sampled.ts';
 import type { Drill } from '#shared/review/drills/drill.ts';
 import { answersTo, choiceIds, drillsOf, generator, judgedOf, rightOf } from './drilled.ts';
@@ -17,21 +18,40 @@ beforeAll(async () => {
 	for (const pack of packs().values()) tables.set(pack, await evidenceFor(pack));
 });
 const ground = (pack = combi) => ({ pack, table: tables.get(pack)! });
-const seeds = 60;
+/** What weighs a whole visit takes a tenth of a second a drill; what weighs nothing is next to free. */
+const seedsOf = (id: string): number => (id.startsWith('next-check') ? 16 : generator(id).needs === 'evidence' ? 40 : 250);
+const drawnAgain = 4;
 
 const made = new Map<string, Drill[]>();
 /** Made once for several tests. */
-function drills(id: string): Drill[] {
-	let known = made.get(id);
-	if (!known) made.set(id, (known = drillsOf(id, ground(), seeds)));
+function drills(id: string, pack = combi): Drill[] {
+	const key = `${pack.family.id}/${id}`;
+	let known = made.get(key);
+	if (!known) made.set(key, (known = drillsOf(id, ground(pack), seedsOf(id))));
 	return known;
 }
+/** Enough of them for what is tried with every answer. */
+const some = (id: string): Drill[] => drills(id).slice(0, 40);
+
+// Where a family has no more to ask, what it has is said: the number of different questions, whatever order choices come in.
+const fewer: Readonly<Record<string, number>> = {
+	'combi-plate-primary/sequence-order': 20,
+	'combi-plate-primary/terminals-for-check': 20,
+	'combi-tap-coil/sequence-order': 6,
+	'combi-tap-coil/sequence-where-it-stopped': 30
+};
+
+/** Left out are families of which it says itself that there is nothing to ask. */
+const familiesOffering = (id: string) =>
+	[...packs().values()].flatMap((pack) =>
+		generator(id).offers?.({ pack, table: null }) === false ? [] : [[pack.family.id, pack] as const]
+	);
 
 describe.each(all)('%s', (id) => {
 	test('the same seed gives the same drill, word for word', () => {
-		const again = drillsOf(id, ground(), 12);
+		const again = drillsOf(id, ground(), drawnAgain);
 		drills(id)
-			.slice(0, 12)
+			.slice(0, drawnAgain)
 			.forEach((drill, seed) => {
 				expect(again[seed]!.question).toEqual(drill.question);
 				const answer = answersTo(drill.question)[0]!;
@@ -40,7 +60,7 @@ describe.each(all)('%s', (id) => {
 	});
 
 	test('one answer is right; it is fluent when quick, sound when not, laboured when very slow', () => {
-		for (const drill of drills(id)) {
+		for (const drill of some(id)) {
 			const right = rightOf(drill);
 			expect(judgedOf(drill, right, 1)).toMatchObject({ right: true, recall: 'fluent', misconception: null });
 			expect(judgedOf(drill, right, 70).recall).toBe('sound');
@@ -49,7 +69,7 @@ describe.each(all)('%s', (id) => {
 	});
 
 	test('a wrong answer is lost, or laboured where one slip makes it, and says what leads to it', () => {
-		for (const drill of drills(id).slice(0, 20)) {
+		for (const drill of drills(id).slice(0, 12)) {
 			const right = rightOf(drill);
 			for (const chosen of answersTo(drill.question).filter((answer) => answer.join() !== right.join())) {
 				const judged = judgedOf(drill, chosen);
@@ -57,15 +77,17 @@ describe.each(all)('%s', (id) => {
 				expect(judged.misconception).toMatch(/\S.{10,}/);
 				const { kind } = drill.question.asking;
 				if (kind === 'one') expect(judged.recall).toBe('lost');
-				if (judged.recall === 'laboured') expect(slips(kind, right, chosen)).toBe(1);
-				else expect(judged.recall).toBe('lost');
+				if (judged.recall === 'laboured') {
+					expect(slips(kind, right, chosen)).toBe(1);
+					if (kind === 'several') expect(chosen.some((id) => right.includes(id))).toBe(true);
+				} else expect(judged.recall).toBe('lost');
 			}
 		}
 	});
 
 	test('the question does not tell', () => {
 		const places = new Map<number, number>();
-		for (const { question, ...drill } of drills(id)) {
+		for (const { question, ...drill } of some(id)) {
 			expect(Object.keys(question).sort()).toEqual(['asking', 'asks', 'drill', 'family', 'given']);
 			if (question.asking.kind === 'figure') throw new Error('no drill here asks for a figure');
 			for (const choice of question.asking.choices) expect(Object.keys(choice).sort()).toEqual(['id', 'says']);
@@ -81,8 +103,21 @@ describe.each(all)('%s', (id) => {
 		for (const count of places.values()) expect(count).toBeLessThan(0.75 * total);
 	});
 
+	test('no line of it is a broken sentence', () => {
+		for (const drill of drills(id).slice(0, 30)) {
+			const { asks, given, asking } = drill.question;
+			const says = 'choices' in asking ? asking.choices.map((choice) => choice.says) : [];
+			const judged = answersTo(drill.question)
+				.slice(0, 12)
+				.map((chosen) => judgedOf(drill, chosen));
+			const said = judged.flatMap(({ answer, worked, misconception }) => [...answer, ...worked, misconception ?? '']);
+			for (const line of [asks, ...given.map(({ value }) => value), ...says, ...said])
+				expect(line).not.toMatch(/\.\.|(?<!\b[ad]\.c)\.[;:,]|\?[;:,]|\?\.|\bread (?:winds|warm|silent|hot|cold)\b| [.;,]|undefined|NaN/);
+		}
+	});
+
 	test('no answer is taken that is none', () => {
-		const [drill] = drillsOf(id, ground(), 1);
+		const [drill] = drills(id);
 		const [first, second] = choiceIds(drill!.question);
 		expect(drill!.judge({ written: 'low' }, 5)).toHaveProperty('refused');
 		expect(drill!.judge({ chosen: ['no-such-thing'] }, 5)).toHaveProperty('refused');
@@ -91,42 +126,50 @@ describe.each(all)('%s', (id) => {
 			expect(drill!.judge({ chosen: [] }, 5)).toHaveProperty('refused');
 			expect(drill!.judge({ chosen: [first!, second!] }, 5)).toHaveProperty('refused');
 		}
+		if (drill!.question.asking.kind === 'several') {
+			expect(drill!.judge({ chosen: [] }, 5)).toHaveProperty('refused');
+			expect(drill!.judge({ chosen: [first!, noneOfThem.id] }, 5)).toHaveProperty('refused');
+		}
 		if (drill!.question.asking.kind === 'order') expect(drill!.judge({ chosen: [first!] }, 5)).toHaveProperty('refused');
 	});
 
-	test('every family in stock that offers it can be drilled', () => {
-		for (const pack of packs().values()) {
-			const here = ground(pack);
-			const [one] = evidenceGenerators.filter((other) => other.id === id);
-			if (one!.offers && !one!.offers(here)) continue;
-			for (const { question } of drillsOf(id, here, 12)) expect(question).toMatchObject({ drill: one!.drill, family: pack.family.id });
-		}
+	// A question that came back every second time would be learnt by heart.
+	test.each(familiesOffering(id))('asks different things of %s', (family, pack) => {
+		const asked = drills(id, pack).map(({ question }) => {
+			expect(question).toMatchObject({ drill: generator(id).drill, family: pack.family.id });
+			return JSON.stringify([question.asks, question.given, choiceIds(question).sort()]);
+		});
+		expect(new Set(asked).size).toBeGreaterThanOrEqual(
+			generator(id).needs === 'evidence' ? 0.85 * asked.length : (fewer[`${family}/${id}`] ?? 50)
+		);
 	});
 });
 
 /** Ticks that differ; for an order, exchanges of neighbours, counted by inversions. */
 function slips(kind: string, right: readonly string[], chosen: readonly string[]): number {
-	if (kind === 'several') return right.filter((id) => !chosen.includes(id)).length + chosen.filter((id) => !right.includes(id)).length;
+	if (kind === 'several') {
+		const [wanted, ticked] = [right, chosen].map((ids) => ids.filter((id) => id !== noneOfThem.id)) as [string[], string[]];
+		return wanted.filter((id) => !ticked.includes(id)).length + ticked.filter((id) => !wanted.includes(id)).length;
+	}
 	const at = chosen.map((id) => right.indexOf(id));
 	return at.reduce((sum, place, index) => sum + at.slice(index + 1).filter((later) => later < place).length, 0);
 }
 
-// Where a family has no more to ask, what it has is said: the number of different questions in as many seeds, whatever order choices come in.
-const fewer: Readonly<Record<string, number>> = { 'sequence-order': 20, 'terminals-for-check': 20 };
-
-test.each(all.filter((id) => !id.startsWith('next-check')))('%s asks at least 50 different things, or as many as the family has', (id) => {
-	const asked = new Set(
-		drillsOf(id, ground(), generator(id).needs === 'evidence' ? 90 : 400).map(({ question }) =>
-			JSON.stringify([question.asks, question.given, choiceIds(question).sort()])
-		)
-	);
-	expect(asked.size).toBeGreaterThanOrEqual(fewer[id] ?? 50);
+test('whoever judges a reading is told of which house it is', () => {
+	for (const id of ['judge-measured-reading', 'judge-felt-or-heard-reading', 'same-check-two-demands'])
+		for (const { question } of drills(id)) expect(question.given[0]).toMatchObject({ name: 'House', value: expect.stringMatching(/\S/) });
 });
 
-test.each(['next-check-at-start', 'next-check-after-readings'])('%s asks at least 50 different things', (id) => {
-	expect(
-		new Set(drills(id).map(({ question }) => JSON.stringify([question.given, choiceIds(question).sort()]))).size
-	).toBeGreaterThanOrEqual(50);
+test('the right answer is told a line for each thing in it', () => {
+	for (const id of all) {
+		const [drill] = drills(id);
+		const right = rightOf(drill!);
+		const { asking } = drill!.question;
+		if (asking.kind === 'figure') throw new Error('no drill here asks for a figure');
+		const says = right.map((one) => asking.choices.find((choice) => choice.id === one)!.says);
+		const told = asking.kind === 'order' ? says.map((line, index) => `${index + 1}. ${line}`) : says;
+		expect([...judgedOf(drill!, right).answer].sort()).toEqual(told.length === 0 ? ['None of them'] : told.sort());
+	}
 });
 
 test('a family without terminals, ranges or a sequence says so, and is not asked about them', () => {

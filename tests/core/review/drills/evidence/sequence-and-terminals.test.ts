@@ -5,6 +5,7 @@ import { makeCallout } from '#shared/callout/make.ts';
 import type { CalloutState } from '#shared/callout/state.ts';
 import { observe } from '#shared/quantity/instrument.ts';
 import { chance } from '#shared/quantity/random.ts';
+import { noneOfThem } from '#shared/review/drills/evidence/answers.ts';
 import { instrumentOf, rangeFor } from '#shared/scenario/rotary.ts';
 import { combi } from '../../../../sampled.ts';
 import { choiceIds, drillsOf, generator, givenValue, judgedOf, rightOf } from './drilled.ts';
@@ -45,7 +46,8 @@ test('where it stopped, just what comes later cannot have happened, and what com
 	for (const drill of drillsOf('sequence-where-it-stopped', ground, 200)) {
 		const at = saidAt(givenValue(drill.question, 'Got no further than'));
 		const [right, asksOut] = [rightOf(drill), drill.question.asks.includes('cannot')];
-		for (const id of choiceIds(drill.question)) expect(right.includes(id)).toBe(stepAt(id) > at === asksOut);
+		for (const id of choiceIds(drill.question).filter((one) => one !== noneOfThem.id))
+			expect(right.includes(id)).toBe(stepAt(id) > at === asksOut);
 	}
 });
 
@@ -76,13 +78,27 @@ test('only the right range shows the figure, and finely enough', () => {
 	}
 });
 
-test('the tool is the one of the data, and no other offered is used for anything in that unit', () => {
+test('the tool is the one of the data; others offered are used for nothing in that unit, or are the same tool set to measure something else', () => {
 	for (const drill of drillsOf('tool-for-check', ground, 200)) {
 		const check = checkIn(givenValue(drill.question, 'Check'));
 		const [right] = rightOf(drill);
 		expect(right).toBe(check.instrument);
-		for (const id of choiceIds(drill.question).filter((choice) => choice !== right))
-			expect(combi.checks.some((other) => other.instrument === id && other.unit === check.unit)).toBe(false);
+		const toolNamed = (id: string | undefined) => combi.instruments.find((one) => one.id === id)!;
+		const own = toolNamed(right);
+		const isSameTool = (id: string) => own.tool !== undefined && toolNamed(id).tool === own.tool;
+		const others = choiceIds(drill.question).filter((choice) => choice !== right);
+		for (const id of others)
+			expect(
+				(isSameTool(id) && toolNamed(id).measures !== own.measures) ||
+					!combi.checks.some((other) => other.instrument === id && other.unit === check.unit)
+			).toBe(true);
+		// Where the tool has other settings that measure something else, one of them at least is offered: the tool alone does not tell.
+		const settings = combi.instruments.filter(
+			({ id, measures }) =>
+				id !== right && isSameTool(id) && combi.checks.some(({ instrument }) => instrument === id) && measures !== own.measures
+		);
+		if (settings.length > 0) expect(others.some(isSameTool)).toBe(true);
+		if (own.measures === 'volts a.c.') expect(others).toContain(combi.instruments.find(({ measures }) => measures === 'volts d.c.')?.id);
 	}
 });
 
@@ -119,13 +135,11 @@ test('to leave out what would put somebody in danger is lost, though it is one s
 	let grave = 0;
 	for (const drill of drillsOf('isolate-before', ground, 120)) {
 		const right = rightOf(drill);
-		for (const id of right) {
-			const judged = judgedOf(
-				drill,
-				right.filter((other) => other !== id)
-			);
+		for (const id of right.filter((one) => one !== noneOfThem.id)) {
+			const others = right.filter((other) => other !== id);
+			const judged = judgedOf(drill, others.length > 0 ? others : [noneOfThem.id]);
 			const dangerous = combi.rules.safety.some((rule) => rule.dangerous && judged.misconception?.startsWith(rule.says));
-			expect(judged.recall).toBe(dangerous ? 'lost' : 'laboured');
+			expect(judged.recall).toBe(dangerous || others.length === 0 ? 'lost' : 'laboured');
 			if (dangerous) grave++;
 		}
 	}
