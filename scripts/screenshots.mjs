@@ -102,6 +102,7 @@ async function beginPractice(page) {
 	};
 	const open = await ask('Put the firing sequence in order');
 	const answered = await ask('Say what is ruled out');
+	await page.getByRole('main').locator('input[type=checkbox], input[type=radio]').last().check();
 	await page.getByRole('button', { name: 'Answer' }).click();
 	await page.locator('#verdict').waitFor();
 	return { open, answered };
