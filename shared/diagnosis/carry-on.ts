@@ -12,8 +12,9 @@ import { choiceKey } from './choice.ts';
 import type { Choice } from './choice.ts';
 import { choiceOf } from './looks.ts';
 import type { LooksOwed } from './looks.ts';
-import { costOf, planCheck, planDemand, planLeave, planProof, planRepair } from './plan.ts';
-import type { Plan, Situation } from './plan.ts';
+import { planChoice } from './plan-choice.ts';
+import { costOf, planRepair } from './plan.ts';
+import type { Situation } from './plan.ts';
 
 interface Worth {
 	readonly choice: Choice;
@@ -29,34 +30,14 @@ interface Taking {
 	readonly reads?: string;
 }
 
-/** All that a choice takes from where a visit stands; a remedy with what must follow it. Null where it cannot be done. */
-function planWhole(pack: Pack, from: Situation, complaint: Complaint, choice: Choice): Plan | null {
-	switch (choice.kind) {
-		case 'check': {
-			const check = pack.checks.find(({ id }) => id === choice.check);
-			return check ? planCheck(pack, from, check, choice.demand) : null;
-		}
-		case 'demand':
-			return planDemand(pack, from, choice.demand);
-		case 'remedy': {
-			const remedy = pack.remedies.find(({ id }) => id === choice.remedy);
-			return remedy ? planRepair(pack, from, remedy, complaint) : null;
-		}
-		case 'prove':
-			return planProof(pack, from, complaint);
-		case 'leave':
-			return planLeave(pack, from, []);
-	}
-}
-
 /**
  * How much dearer a choice is from other places than from here, at least 0.
  * @returns null where it is not open from there [currency]
  */
 export function dearerFrom(pack: Pack, here: Situation, complaint: Complaint, choice: Choice): (from: Situation) => number | null {
-	const now = planWhole(pack, here, complaint, choice);
+	const now = planChoice(pack, here, complaint, choice, planRepair);
 	return (from) => {
-		const then = now && planWhole(pack, from, complaint, choice);
+		const then = now && planChoice(pack, from, complaint, choice, planRepair);
 		return now && then ? Math.max(0, costOf(pack, then) - costOf(pack, now)) : null;
 	};
 }

@@ -3,7 +3,8 @@ import type { Action } from '#shared/callout/action.ts';
 import type { Callout } from '#shared/callout/callout.ts';
 import type { CalloutEvent, CalloutState } from '#shared/callout/state.ts';
 import type { Choice } from '#shared/diagnosis/next-action.ts';
-import { planCheck, planDemand, planLeave, planProof, planRemedy } from '#shared/diagnosis/plan.ts';
+import { planChoice } from '#shared/diagnosis/plan-choice.ts';
+import { planRemedy } from '#shared/diagnosis/plan.ts';
 import type { Plan } from '#shared/diagnosis/plan.ts';
 
 /** Actions that show nothing and change nothing of the appliance: what is believed and what is open stays as it was. */
@@ -30,7 +31,7 @@ export function purposesOf(
 		const sets = callout.pack.rules.steps.find(({ id }) => id === action.step)?.sets ?? [];
 		for (let later = index + 1; later < events.length && sets.every((state) => states[later].site.has(state)); later++) {
 			const choice = choices[later];
-			if (choice && needsStep(planFor(callout, states[index], choice), action.step)) return later;
+			if (choice && needsStep(planChoice(callout.pack, states[index], callout.complaint, choice, planRemedy), action.step)) return later;
 		}
 		return null;
 	});
@@ -43,24 +44,4 @@ export function judgedFrom(events: readonly CalloutEvent[], purposes: readonly (
 		if (purposes[earlier] === index) from = earlier;
 	}
 	return from;
-}
-
-/** What a choice takes from where the visit stands; null where it cannot be done. */
-function planFor({ pack, complaint }: Callout, from: CalloutState, choice: Choice): Plan | null {
-	switch (choice.kind) {
-		case 'check': {
-			const check = pack.checks.find(({ id }) => id === choice.check);
-			return check ? planCheck(pack, from, check, choice.demand) : null;
-		}
-		case 'demand':
-			return planDemand(pack, from, choice.demand);
-		case 'remedy': {
-			const remedy = pack.remedies.find(({ id }) => id === choice.remedy);
-			return remedy ? planRemedy(pack, from, remedy) : null;
-		}
-		case 'prove':
-			return planProof(pack, from, complaint);
-		case 'leave':
-			return planLeave(pack, from, []);
-	}
 }

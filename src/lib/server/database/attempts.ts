@@ -7,6 +7,7 @@ export interface StoredAction {
 	readonly seq: number;
 	/** JSON. */
 	readonly content: string;
+	readonly at: Date;
 }
 
 /** The seq that was expected is not the next one: another tab or another process was first. */
@@ -21,7 +22,7 @@ export function attemptsIn(db: Database) {
 		.where(eq(attempt.id, sql.placeholder('id')))
 		.prepare();
 	const actionsOf = db
-		.select({ seq: action.seq, content: action.content })
+		.select({ seq: action.seq, content: action.content, at: action.at })
 		.from(action)
 		.where(eq(action.attempt, sql.placeholder('attempt')))
 		.orderBy(asc(action.seq))

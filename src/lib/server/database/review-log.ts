@@ -1,7 +1,7 @@
 /** The log of how skills were shown, and what was made of it. Hot queries, prepared once a database. */
 import { and, asc, eq, isNotNull, isNull, sql } from 'drizzle-orm';
 import type { Database } from './open.ts';
-import { action, attempt, learner, memory, review, type ReviewRow } from './schema.ts';
+import { attempt, learner, memory, review, type ReviewRow } from './schema.ts';
 
 export type MemoryRow = typeof memory.$inferSelect;
 
@@ -35,12 +35,6 @@ export function reviewLogIn(db: Database) {
 		.from(memory)
 		.where(eq(memory.learner, sql.placeholder('learner')))
 		.prepare();
-	const momentsOf = db
-		.select({ at: action.at })
-		.from(action)
-		.where(eq(action.attempt, sql.placeholder('attempt')))
-		.orderBy(asc(action.seq))
-		.prepare();
 	const countOf = db
 		.select({ count: sql<number>`count(*)` })
 		.from(review)
@@ -72,8 +66,6 @@ export function reviewLogIn(db: Database) {
 
 		/** By what the learner's days turn and practice comes back. */
 		settings: (learner: string) => settingsOf.get({ learner }),
-		/** When the actions of an attempt were done, in their order. */
-		moments: (attempt: string): Date[] => momentsOf.all({ attempt }).map(({ at }) => at),
 		/** Ids of ended attempts whose skills are not in the log yet, the earliest first: of one learner, or of everyone who is no invention. */
 		unreviewed: (learnerId?: string): string[] =>
 			db

@@ -26,7 +26,7 @@ export function reviewsIn(db: Database, callouts: Callouts, memories: Memories) 
 			log.warn({ attempt: id }, 'An ended callout cannot be played again by this version; it shows no skill.');
 		}
 		if (debriefed.outcome !== 'debriefed') return;
-		const minutes = ownMinutes([attempt.created, ...reviewLog.moments(id)].map(Number));
+		const minutes = ownMinutes([attempt.created, ...attempts.actions(id).map(({ at }) => at)].map(Number));
 		const { debrief } = debriefed;
 		db.transaction(
 			() => {

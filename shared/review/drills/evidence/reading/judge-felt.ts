@@ -2,17 +2,13 @@
 import type { ColumnFacts } from '#shared/diagnosis/column-facts.ts';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
-import type { Generator } from '../../drill.ts';
-import { oneDrill, type Option } from '../answers.ts';
-import { firstOf } from '../../draw.ts';
-import { evidenceOf } from '../ground.ts';
+import type { Option } from '../answers.ts';
 import { faultWords, soundWords } from '../likely.ts';
-import { faultName, readingGiven } from '../words.ts';
-import { drawSuspected, type Hoped, type Suspected } from './suspect.ts';
-import { quickReadingS, workedReading } from './tell.ts';
+import { faultName } from '../words.ts';
+import { judgingGenerator } from './judging.ts';
+import type { Hoped, Suspected } from './suspect.ts';
 import { weighSound } from './weigh.ts';
 
-const id = 'judge-felt-or-heard-reading';
 type Verdict = 'sound' | 'as-suspected' | 'other' | 'cannot-tell';
 const hopes: readonly Hoped[] = ['sound', 'apart', 'elsewhere', 'cannot-tell'];
 
@@ -21,33 +17,6 @@ const gives = 0.4;
 const hardlyGives = 0.1;
 
 const isSense = ({ gauge }: ColumnFacts): boolean => gauge.bands !== null;
-
-export const judgeFelt: Generator = {
-	id,
-	drill: 'reading',
-	needs: 'evidence',
-	make(ground, seed) {
-		const { pack, table } = evidenceOf(ground);
-		const { one, right } = firstOf(id, seed, (stream) => {
-			const one = drawSuspected(pack, table, stream, stream.pick(hopes), isSense);
-			const right = one && verdictOf(one);
-			return one && right ? { one, right } : null;
-		});
-		const suspect = faultName(pack.faults[one.suspect]);
-		const { check, column } = one.facts;
-		return oneDrill(
-			{
-				drill: 'reading',
-				family: pack.family.id,
-				asks: `You suspect ${suspect} and look, listen or feel. What do you make of it?`,
-				given: [{ name: 'House', value: one.household }, ...readingGiven(pack, check, column.demand, one.reading)]
-			},
-			optionsOf(pack, table, one, right),
-			right,
-			{ worked: workedReading(pack, table, one, verdictWords(suspect)[right]), quickS: quickReadingS }
-		);
-	}
-};
 
 /** Null where it is neither clearly one nor the other. */
 function verdictOf(one: Suspected): Verdict | null {
@@ -89,3 +58,13 @@ function optionsOf(pack: Pack, table: EvidenceTable, { facts, suspect }: Suspect
 	};
 	return (['sound', 'as-suspected', 'other', 'cannot-tell'] as const).map((id) => ({ id, says: says[id], misconception: wrongly[id] }));
 }
+
+export const judgeFelt = judgingGenerator<Verdict>({
+	id: 'judge-felt-or-heard-reading',
+	hopes,
+	kind: isSense,
+	asks: (suspect) => `You suspect ${suspect} and look, listen or feel. What do you make of it?`,
+	verdictOf,
+	words: verdictWords,
+	optionsOf
+});

@@ -1,48 +1,18 @@
 /** A figure on an instrument, taken on a suspicion: sound, low, high, or no judge of that suspicion. */
 import type { ColumnFacts } from '#shared/diagnosis/column-facts.ts';
+import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
-import type { Generator } from '../../drill.ts';
-import { oneDrill, type Option } from '../answers.ts';
-import { firstOf } from '../../draw.ts';
-import { evidenceOf } from '../ground.ts';
+import type { Option } from '../answers.ts';
 import { soundWords } from '../likely.ts';
-import { faultName, readingGiven } from '../words.ts';
-import { drawSuspected, type Hoped, type Suspected } from './suspect.ts';
-import { quickReadingS, workedReading } from './tell.ts';
+import { faultName } from '../words.ts';
+import { judgingGenerator } from './judging.ts';
+import type { Hoped, Suspected } from './suspect.ts';
 import { weighSound } from './weigh.ts';
 
-const id = 'judge-measured-reading';
 type Verdict = 'sound' | 'low' | 'high' | 'cannot-tell';
 const hopes: readonly Hoped[] = ['sound', 'apart', 'apart', 'cannot-tell'];
 
 const isFigure = ({ gauge }: ColumnFacts): boolean => gauge.bands === null;
-
-export const judgeMeasured: Generator = {
-	id,
-	drill: 'reading',
-	needs: 'evidence',
-	make(ground, seed) {
-		const { pack, table } = evidenceOf(ground);
-		const { one, right } = firstOf(id, seed, (stream) => {
-			const one = drawSuspected(pack, table, stream, stream.pick(hopes), isFigure);
-			const right = one && verdictOf(one);
-			return one && right ? { one, right } : null;
-		});
-		const suspect = faultName(pack.faults[one.suspect]);
-		const { check, column } = one.facts;
-		return oneDrill(
-			{
-				drill: 'reading',
-				family: pack.family.id,
-				asks: `You suspect ${suspect} and take one reading. What do you make of it?`,
-				given: [{ name: 'House', value: one.household }, ...readingGiven(pack, check, column.demand, one.reading)]
-			},
-			optionsOf(pack, one, right),
-			right,
-			{ worked: workedReading(pack, table, one, verdictWords(suspect)[right]), quickS: quickReadingS }
-		);
-	}
-};
 
 /** Null where it is neither clearly one nor the other. */
 function verdictOf(one: Suspected): Verdict | null {
@@ -58,7 +28,7 @@ const verdictWords = (suspect: string): Record<Verdict, string> => ({
 	'cannot-tell': `With ${suspect} and without it this check reads alike under this demand: it neither clears nor condemns.`
 });
 
-function optionsOf(pack: Pack, { facts, suspect }: Suspected, right: Verdict): Option[] {
+function optionsOf(pack: Pack, _: EvidenceTable, { facts, suspect }: Suspected, right: Verdict): Option[] {
 	const fault = faultName(pack.faults[suspect]);
 	const sound = soundWords(pack, facts);
 	const elsewhere = `A figure brought along from another demand or another appliance. Sound ones of this family read ${sound} here.`;
@@ -82,3 +52,13 @@ function optionsOf(pack: Pack, { facts, suspect }: Suspected, right: Verdict): O
 	};
 	return (['sound', 'low', 'high', 'cannot-tell'] as const).map((id) => ({ id, says: says[id], misconception: wrongly[id] }));
 }
+
+export const judgeMeasured = judgingGenerator<Verdict>({
+	id: 'judge-measured-reading',
+	hopes,
+	kind: isFigure,
+	asks: (suspect) => `You suspect ${suspect} and take one reading. What do you make of it?`,
+	verdictOf,
+	words: verdictWords,
+	optionsOf
+});

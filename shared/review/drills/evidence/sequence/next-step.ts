@@ -4,7 +4,7 @@ import { oneDrill, type Option } from '../answers.ts';
 import { firstOf, shuffled, someOf } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { demandName } from '../words.ts';
-import { hasSequence, sequenceLines, sequencesOf, type Step } from './steps.ts';
+import { drawSequence, hasSequence, sequenceLines, type Step } from './steps.ts';
 
 const id = 'sequence-what-comes-next';
 const fewest = 4;
@@ -19,9 +19,8 @@ export const nextStep: Generator = {
 	make(ground, seed) {
 		const pack = packOf(ground);
 		const { sequence, here, right, way, options } = firstOf(id, seed, (stream) => {
-			const sequences = sequencesOf(pack, fewest);
-			if (sequences.length === 0) return null;
-			const sequence = stream.pick(sequences, ({ steps }) => steps.length);
+			const sequence = drawSequence(stream, pack, fewest);
+			if (!sequence) return null;
 			const { steps } = sequence;
 			const way = stream.pick([1, 1, -1] as const);
 			const at = way > 0 ? stream.whole(0, steps.length - 2) : stream.whole(1, steps.length - 1);

@@ -4,7 +4,7 @@ import { orderDrill } from '../answers.ts';
 import { firstOf, shuffled, someOf } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { demandName } from '../words.ts';
-import { hasSequence, sequenceLines, sequencesOf } from './steps.ts';
+import { drawSequence, hasSequence, sequenceLines } from './steps.ts';
 
 const id = 'sequence-order';
 const fewest = 3;
@@ -20,9 +20,8 @@ export const sequenceOrder: Generator = {
 	make(ground, seed) {
 		const pack = packOf(ground);
 		const { sequence, ordered, shown } = firstOf(id, seed, (stream) => {
-			const sequences = sequencesOf(pack, fewest);
-			if (sequences.length === 0) return null;
-			const sequence = stream.pick(sequences, ({ steps }) => steps.length);
+			const sequence = drawSequence(stream, pack, fewest);
+			if (!sequence) return null;
 			const { steps } = sequence;
 			const count = stream.whole(Math.min(4, steps.length), Math.min(most, steps.length));
 			const chosen = someOf(stream, steps, count);

@@ -1,5 +1,6 @@
 /** The firing sequence of a family, by demand. */
 import type { Demand } from '#shared/appliance/model.ts';
+import type { Chance } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { FamilyData } from '#shared/scenario/schema.ts';
 import type { Ground } from '../../drill.ts';
@@ -23,6 +24,12 @@ export function sequencesOf({ family }: Pack, least: number): Sequence[] {
 			return { demand: id, steps: all.filter((step) => !step.throughout), throughout: all.filter((step) => step.throughout) };
 		})
 		.filter(({ steps }) => steps.length >= least);
+}
+
+/** One of them, the longer the likelier; null where the family has none of so many steps. */
+export function drawSequence(stream: Chance, pack: Pack, least: number): Sequence | null {
+	const sequences = sequencesOf(pack, least);
+	return sequences.length === 0 ? null : stream.pick(sequences, ({ steps }) => steps.length);
 }
 
 /** Whether a family can feed a generator that asks about so many steps. */

@@ -4,7 +4,7 @@ import { severalDrill } from '../answers.ts';
 import { firstOf, shuffled, someOf } from '../../draw.ts';
 import { packOf } from '../ground.ts';
 import { demandName } from '../words.ts';
-import { hasSequence, sequenceLines, sequencesOf } from './steps.ts';
+import { drawSequence, hasSequence, sequenceLines } from './steps.ts';
 
 const id = 'sequence-where-it-stopped';
 const fewest = 4;
@@ -19,9 +19,8 @@ export const stoppedAt: Generator = {
 	make(ground, seed) {
 		const pack = packOf(ground);
 		const { sequence, last, at, asksOut, ticks } = firstOf(id, seed, (stream) => {
-			const sequences = sequencesOf(pack, fewest);
-			if (sequences.length === 0) return null;
-			const sequence = stream.pick(sequences, ({ steps }) => steps.length);
+			const sequence = drawSequence(stream, pack, fewest);
+			if (!sequence) return null;
 			const { steps } = sequence;
 			const at = stream.whole(1, steps.length - 2);
 			const [before, after] = [steps.slice(0, at), steps.slice(at + 1)];
