@@ -14,6 +14,8 @@ const folders: Record<string, string[]> = {
 	server: [evidence, build],
 	abuse: [evidence, build]
 };
+/** Tests of the core, which keeps no state: files that run in one process share what they import. */
+const ofCore = ['core', 'published', 'practice'];
 
 export default defineConfig({
 	test: {
@@ -24,7 +26,9 @@ export default defineConfig({
 				name,
 				include: [`tests/${name}/**/*.test.ts`],
 				pool: 'forks' as const,
+				isolate: !ofCore.includes(name),
 				env: { PROVEWELL_DATA: sharedData },
+				setupFiles: 'tests/property-seed.ts',
 				testTimeout: 60_000,
 				hookTimeout: 180_000,
 				globalSetup

