@@ -1,16 +1,11 @@
 /** Economy: regret against the sound path's cost, not a count of checks. */
-import { line, money } from './bill.ts';
+import { line, money, sawNothing } from './bill.ts';
 import type { Case } from './bill.ts';
 import type { MarkLine } from './mark-sheet.ts';
 import { choiceWords, eventWords, wasStopped } from './words.ts';
 
 /** Regret as a share of what the sound path costs. */
 export const regretShare = ({ path }: Case): number => path.regret / Math.max(path.soundCost, 1e-9);
-
-/** Whether any check was taken beyond what anyone would notice. */
-function looked({ events }: Case['state']): boolean {
-	return events.some((event) => event.action.kind === 'check' && event.readings.length > 0);
-}
 
 /** How many of the dearest events get a line of their own. */
 const dearest = 6;
@@ -25,7 +20,7 @@ export function economyLines(one: Case): MarkLine[] {
 	const { free, all } = callout.pack.rules.weighing.economy;
 	if (state.ended === 'stopped') return [line('economy', null, outOf, 'Stopped before the work was done: there is no economy in that.')];
 	if (!state.cured) return [line('economy', null, outOf, 'Not cured: time and money bought nothing yet.')];
-	if (!looked(state)) return [line('economy', null, outOf, 'Nothing was looked at, felt or measured: there is no economy in that.')];
+	if (sawNothing(one)) return [line('economy', null, outOf, 'No check was taken before the work: there is no economy in that.')];
 	const lost = outOf * Math.min(1, Math.max(0, (regretShare(one) - free) / (all - free)));
 	const wasted = path.events
 		.filter(({ regret }) => (regret ?? 0) > 0)

@@ -6,15 +6,20 @@ import { sureness } from '#shared/callout/action.ts';
 import type { Area } from '#shared/scenario/areas.ts';
 import type { Fault } from '#shared/scenario/schema.ts';
 import { surenessOf } from '#shared/diagnosis/proof.ts';
-import { line, percent } from './bill.ts';
+import { line, percent, sawNothing } from './bill.ts';
 import type { Case } from './bill.ts';
 import type { MarkLine } from './mark-sheet.ts';
 
 export function evidenceLines(one: Case): MarkLine[] {
+	const { evidence } = one.callout.pack.rules.marks;
+	// Whoever calls a guess a guess is right, and has still read nothing.
+	if (sawNothing(one))
+		return [line('evidence', null, evidence, 'No check was taken first: there was no evidence to read beyond what running it shows.')];
 	const lines = [...surenessLines(one), ...judgementLines(one)];
 	if (lines.length > 0) return lines;
-	const { evidence } = one.callout.pack.rules.marks;
-	return [line('evidence', null, evidence, 'No fault was judged in or out and no remedy tried: nothing shows how the evidence was read.')];
+	return [
+		line('evidence', null, evidence, 'No fault was judged in or out and no remedy got done: nothing shows how the evidence was read.')
+	];
 }
 
 function surenessLines({ callout, state, path }: Case): MarkLine[] {

@@ -25,6 +25,7 @@ export function mark(callout: Callout, state: CalloutState, table: EvidenceTable
 		criteria.map((criterion, index) => [criterion, { got: rounded(marks[criterion] - sumLost(bills[index])), outOf: marks[criterion] }])
 	) as Record<Criterion, { got: number; outOf: number }>;
 	const failed = wasDangerous(one);
+	const fitted = fittings(one);
 	return {
 		packHash: callout.pack.hash,
 		seed: callout.seed,
@@ -37,7 +38,8 @@ export function mark(callout: Callout, state: CalloutState, table: EvidenceTable
 			{
 				failed,
 				cured: state.cured,
-				guessed: fittings(one).some(({ grounds }) => grounds === 'guessed'),
+				guessed: fitted.some(({ grounds }) => grounds === 'guessed'),
+				unproved: fitted.some(({ grounds, shown }) => grounds === 'likely' && !shown),
 				regretShare: regretShare(one)
 			},
 			callout.pack.rules.weighing.recall

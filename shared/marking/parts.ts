@@ -2,7 +2,7 @@
 import type { Remedy } from '#shared/scenario/pack.ts';
 import type { RemedyDone } from '#shared/callout/state.ts';
 import { surenessOf } from '#shared/diagnosis/proof.ts';
-import { line, money, percent } from './bill.ts';
+import { isBlind, line, money, percent } from './bill.ts';
 import type { Case } from './bill.ts';
 import type { MarkLine } from './mark-sheet.ts';
 
@@ -14,11 +14,14 @@ export interface Fitting {
 	readonly suspicion: number;
 	/** Whether something read showed its fault. */
 	readonly shown: boolean;
+	/** Whether it rests on the complaint alone, which is no evidence. */
+	readonly blind: boolean;
 	readonly grounds: 'proved' | 'justified' | 'likely' | 'guessed';
 }
 
 /** Parts fitted and work that opened the appliance, in order. Remedies that open nothing cost time alone and are judged by economy. */
-export function fittings({ callout, path, state }: Case): Fitting[] {
+export function fittings(one: Case): Fitting[] {
+	const { callout, path, state } = one;
 	const { pack } = callout;
 	const { weighing } = pack.rules;
 	return state.remedies.flatMap((done) => {
@@ -30,8 +33,9 @@ export function fittings({ callout, path, state }: Case): Fitting[] {
 		const best = (regret ?? 0) <= weighing.justifiedRegret * path.soundCost;
 		const shown = shownThen.before.has(done.remedy);
 		const sure = surenessOf(pack, suspicion, shown);
-		const grounds = sure === 'proved' ? 'proved' : best && shown ? 'justified' : sure === 'likely' ? 'likely' : 'guessed';
-		return [{ done, remedy, suspicion, shown, grounds }];
+		const blind = isBlind(one, done);
+		const grounds = sure === 'proved' ? 'proved' : best && shown ? 'justified' : sure === 'likely' && !blind ? 'likely' : 'guessed';
+		return [{ done, remedy, suspicion, shown, blind, grounds }];
 	});
 }
 
@@ -46,7 +50,7 @@ export function partLines(one: Case): MarkLine[] {
 	return lines;
 }
 
-function fittedLine({ callout, path }: Case, { done, remedy, suspicion, shown, grounds }: Fitting): MarkLine {
+function fittedLine({ callout, path }: Case, { done, remedy, suspicion, shown, blind, grounds }: Fitting): MarkLine {
 	const { soundPart, luckyPart } = callout.pack.rules.weighing;
 	const { event } = path.events[done.event];
 	const bill = `${event.minutes} minutes and ${money(callout, event.spent)}`;
@@ -59,10 +63,13 @@ function fittedLine({ callout, path }: Case, { done, remedy, suspicion, shown, g
 		if (grounds === 'proved') return at(0, `${thing} was proved (${held}) and then ${given}.`);
 		if (grounds === 'justified') return at(0, `${thing} ${was}. At ${held} no check was worth more.`);
 		if (grounds === 'likely') {
-			const why = shown ? 'A check would have made sure.' : 'Nothing read had shown it.';
+			const why = shown ? 'A check would have made sure.' : 'What had been read did not single it out.';
 			return at(luckyPart.likely, `${thing} ${was}, but it was ${given} at ${held}. ${why}`);
 		}
-		return at(luckyPart.guessed, `${thing} ${was}, by luck: the evidence bore ${held} when it was ${given}.`);
+		const on = blind
+			? `it was ${given} on the complaint alone (${held}), with no check taken`
+			: `the evidence bore ${held} when it was ${given}`;
+		return at(luckyPart.guessed, `${thing} ${was}, by luck: ${on}.`);
 	}
 	if (grounds === 'proved' || grounds === 'justified') {
 		return at(soundPart.justified, `${thing} ${wasSound}. The evidence pointed to it (${held}), so little is lost beyond ${bill}.`);

@@ -45,22 +45,35 @@ function caseOf(regret: number, suspicion = 0.4, cured = true, isShown = true): 
 	} as unknown as Case;
 }
 
+/** The same with a check taken before it. */
+function afterACheck({ state, path, ...one }: Case): Case {
+	const [event] = state.events;
+	const [judged] = path.events;
+	return {
+		...one,
+		state: { ...state, events: [aCheck, event], remedies: state.remedies.map((done) => ({ ...done, event: 1 })) },
+		path: { ...path, events: [judged, judged] }
+	} as unknown as Case;
+}
+
 const lost = (lines: readonly { lost: number }[]) => lines.reduce((sum, line) => sum + line.lost, 0);
 
 describe('economy', () => {
 	it('takes nothing for the check that loses 0.27 % of the optimum', () => {
-		expect(lost(economyLines({ ...caseOf(0.0875), state: { events: [aCheck], cured: true } as unknown as Case['state'] }))).toBe(0);
+		expect(
+			lost(economyLines({ ...caseOf(0.0875), state: { events: [aCheck], remedies: [], cured: true } as unknown as Case['state'] }))
+		).toBe(0);
 	});
 
 	it('takes all where nothing was looked at, where nothing was cured, and where the visit was stopped', () => {
-		const of = (state: object) => lost(economyLines({ ...caseOf(0), state: state as Case['state'] }));
+		const of = (state: object) => lost(economyLines({ ...caseOf(0), state: { remedies: [], ...state } as unknown as Case['state'] }));
 		expect(of({ events: [], cured: true })).toBe(rules.marks.economy);
 		expect(of({ events: [aCheck], cured: false })).toBe(rules.marks.economy);
 		expect(of({ events: [aCheck], cured: true, ended: 'stopped' })).toBe(rules.marks.economy);
 	});
 
 	it('takes more the more is lost, up to all of it', () => {
-		const state = { events: [aCheck], cured: true } as unknown as Case['state'];
+		const state = { events: [aCheck], remedies: [], cured: true } as unknown as Case['state'];
 		const share = (regret: number) => lost(economyLines({ ...caseOf(0), state, path: { regret, soundCost: optimum, events: [] } }));
 		const regrets = [0.0875, 1.1, 3.9, 13.05, 17.1, 60, 600];
 		for (let i = 1; i < regrets.length; i++) expect(share(regrets[i])).toBeGreaterThanOrEqual(share(regrets[i - 1]));
@@ -82,7 +95,11 @@ describe('parts', () => {
 	});
 
 	it('take marks for the right part, however likely, before anything read shows it', () => {
-		expect(lost(partLines(caseOf(0, 0.99, true, false)))).toBe(rules.weighing.luckyPart.likely);
+		expect(lost(partLines(afterACheck(caseOf(0, 0.99, true, false))))).toBe(rules.weighing.luckyPart.likely);
+	});
+
+	it('take as for a guess where it was fitted on the complaint alone, however likely that made it', () => {
+		expect(lost(partLines(caseOf(0, 0.99, true, false)))).toBe(rules.weighing.luckyPart.guessed);
 	});
 
 	it('take little for a sound part that the evidence justified, and much for a guess', () => {

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { replay } from '#shared/callout/replay.ts';
 import { act } from '#shared/callout/act.ts';
+import type { Callout } from '#shared/callout/callout.ts';
+import type { CalloutState } from '#shared/callout/state.ts';
 import { beliefAfter } from '#shared/diagnosis/belief.ts';
 import { soundPath } from '#shared/diagnosis/sound-path.ts';
 import { judgePath } from '#shared/marking/judged-path.ts';
@@ -56,11 +58,8 @@ describe('a mark sheet', () => {
 		expect(guessed.length).toBeGreaterThan(4);
 		for (const callout of guessed) {
 			const remedy = curing(callout);
-			const before = beliefAfter(callout, start(), table, 0).remedies[pack.remedies.indexOf(remedy)];
 			const sheet = mark(callout, leave(callout, repair(callout, start(), remedy, 'proved')), table);
 			const part = sheet.lines.find((line) => line.criterion === 'parts')!;
-			// Without a reading nothing but the complaint speaks; where that alone proves, there is nothing lucky about it.
-			if (before >= pack.rules.proof.likely) continue;
 			expect(part.lost, callout.fault!.id).toBeGreaterThan(0);
 			expect(part.says).toMatch(/by luck/);
 			expect(sheet.recall).toBe('lost');
@@ -115,11 +114,12 @@ describe('a mark sheet', () => {
 
 	it('judges statements by the evidence, not by the hidden fault', () => {
 		for (const callout of sample.slice(0, 4)) {
-			const held = beliefAfter(callout, start(), table, 0).faults;
+			const looked = seenOnce(callout);
+			const held = beliefAfter(callout, looked, table, looked.events.length).faults;
 			const likeliest = pack.faults[held.indexOf(Math.max(...held))].id;
 			const all = pack.faults.map((fault) => fault.id);
 			const judged = (still: string[]) => {
-				const state = act(callout, start(), { kind: 'judge', still });
+				const state = act(callout, looked, { kind: 'judge', still });
 				if ('refused' in state) throw new Error(state.refused);
 				return mark(callout, leave(callout, state), table).byCriterion.evidence;
 			};
@@ -128,7 +128,26 @@ describe('a mark sheet', () => {
 			expect(without.got).toBeLessThan(careful.got);
 		}
 	});
+
+	it('gives nothing for reading the evidence to whoever took no check, however honest the guess, and calls the skill lost', () => {
+		for (const callout of sample.slice(0, 4)) {
+			const cure = curing(callout);
+			const blind = repair(callout, start(), cure, 'guess');
+			const sheet = mark(callout, leave(callout, blind), table);
+			expect(blind.cured).toBe(true);
+			expect(sheet.byCriterion.evidence.got).toBe(0);
+			if (cure.kind === 'fit' || cure.disturbs.length > 0) expect(sheet.recall).toBe('lost');
+			const seen = repair(callout, seenOnce(callout), cure, 'guess');
+			expect(mark(callout, leave(callout, seen), table).byCriterion.evidence.got).toBeGreaterThan(0);
+		}
+	});
 });
+
+/** The tap's temperature, taken. */
+function seenOnce(callout: Callout): CalloutState {
+	const check = pack.checks.find(({ id }) => id === 'measure-tap-temperature')!;
+	return follow(callout, start(), planCheck(pack, start(), check, 'tap'));
+}
 
 describe('regret', () => {
 	it('is never below nought, and next to nothing along the sound path', () => {

@@ -8,12 +8,13 @@ import { areaSkillId } from '#shared/review/skills.ts';
 import { combiPack } from '../callout/combi-pack.ts';
 
 const cuts = combiPack.rules.weighing.recall;
-const cured: Performance = { failed: false, cured: true, guessed: false, regretShare: 0 };
+const cured: Performance = { failed: false, cured: true, guessed: false, unproved: false, regretShare: 0 };
 const rank = (performance: Performance) => recalls.indexOf(recallOf(performance, cuts));
 const anyPerformance: fc.Arbitrary<Performance> = fc.record({
 	failed: fc.boolean(),
 	cured: fc.boolean(),
 	guessed: fc.boolean(),
+	unproved: fc.boolean(),
 	regretShare: fc.double({ min: 0, max: 3, noNaN: true })
 });
 
@@ -22,6 +23,7 @@ describe('the rule of recall', () => {
 		expect(recallOf(cured, cuts)).toBe('fluent');
 		expect(recallOf({ ...cured, regretShare: (cuts.fluent + cuts.laboured) / 2 }, cuts)).toBe('sound');
 		expect(recallOf({ ...cured, regretShare: cuts.laboured * 1.1 }, cuts)).toBe('laboured');
+		expect(recallOf({ ...cured, unproved: true }, cuts)).toBe('laboured');
 		expect(recallOf({ ...cured, cured: false }, cuts)).toBe('lost');
 	});
 
