@@ -35,7 +35,8 @@ export default defineConfig({
 			PORT: process.env.PROVEWELL_TEST_PORT,
 			HOST: '127.0.0.1',
 			PROVEWELL_DATA: process.env.PROVEWELL_TEST_DATA,
-			PROVEWELL_LOG: 'warn'
+			PROVEWELL_LOG: 'warn',
+			PROVEWELL_DEMO: 'visits'
 		}
 	}
 });

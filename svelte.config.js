@@ -6,6 +6,8 @@ export default {
 	preprocess: vitePreprocess(),
 	kit: {
 		adapter: adapter({ out: 'build' }),
+		// Asked of the server, which page belongs to an address: a learner's page need not carry the list of all that assessors have.
+		router: { resolution: 'server' },
 		// Kit adds a nonce or a hash for each script and style of its own; nothing may come from elsewhere.
 		csp: {
 			mode: 'auto',

@@ -9,6 +9,7 @@ import { join } from 'node:path';
 import { chromium } from '@playwright/test';
 import { browserFlags, installedBrowser } from './browser.mjs';
 import { root } from './make-ready.mjs';
+import { assessorsPages } from './screenshots-assessor.mjs';
 import { startServer } from './server.mjs';
 
 const all = process.argv.includes('--all');
@@ -25,7 +26,7 @@ const browser = await chromium.launch({ executablePath: installedBrowser(), args
 try {
 	const context = await browser.newContext({ baseURL: base });
 	const page = await context.newPage();
-	const pages = await playCallout(page);
+	const pages = [...(await playCallout(page)), ...(all ? await assessorsPages(page, server.said()) : [])];
 	for (const colorScheme of ['light', 'dark']) {
 		await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
 		for (const [name, path] of pages) {

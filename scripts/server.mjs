@@ -5,7 +5,7 @@ import { root } from './make-ready.mjs';
 
 /**
  * @param {string} data  its data folder
- * @returns {Promise<{ address: string, end: () => Promise<void> }>} when it answers
+ * @returns {Promise<{ address: string, said: () => string, end: () => Promise<void> }>} when it answers; what it has said holds the owner's link
  */
 export async function startServer(data) {
 	const port = await freePort();
@@ -13,12 +13,15 @@ export async function startServer(data) {
 	const server = spawn(process.execPath, ['scripts/start.mjs'], {
 		cwd: root,
 		env: { ...process.env, PORT: String(port), HOST: '127.0.0.1', PROVEWELL_DATA: data, PROVEWELL_LOG: 'warn' },
-		stdio: ['ignore', 'ignore', 'inherit']
+		stdio: ['ignore', 'pipe', 'inherit']
 	});
+	let said = '';
+	server.stdout.setEncoding('utf8').on('data', (text) => (said += text));
 	const ended = new Promise((done) => server.once('exit', done));
 	await answers(`${address}/health`, server);
 	return {
 		address,
+		said: () => said,
 		end: async () => {
 			server.kill('SIGTERM');
 			await ended;

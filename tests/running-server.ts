@@ -32,6 +32,7 @@ export async function runServer(
 			HOST: '127.0.0.1',
 			PROVEWELL_DATA: dataFolder,
 			PROVEWELL_LOG: 'warn',
+			PROVEWELL_DEMO: 'visits',
 			NODE_ENV: 'production',
 			...settings
 		},

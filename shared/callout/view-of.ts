@@ -130,7 +130,8 @@ function predictionLine({ pack }: Callout, { expects, ...said }: Prediction): Pr
 	return { ...said, suspects: expects.map(({ fault, reads }) => ({ id: fault, says: faultName(fault), would: readsInWords(reads) })) };
 }
 
-function eventLine(callout: Callout, event: CalloutEvent): EventLine {
+/** An event as it is told: what was done, in words, and the rules that it breached. */
+export function eventLine(callout: Callout, event: CalloutEvent): EventLine {
 	const breaches: SafetyRule[] = callout.pack.rules.safety.filter(({ id }) => event.breaches.includes(id));
 	const { index, minute, minutes, spent, says } = event;
 	return { index, kind: event.action.kind, minute, minutes, spent, did: didInWords(callout, event.action), says, breaches };

@@ -86,6 +86,14 @@ export const file: Option<string> = {
 	read: (text) => (text === '' ? undefined : text)
 };
 
+/** Of the audit trail, as it was printed before. */
+export const head: Option<string> = {
+	value: 'HASH',
+	required: false,
+	expected: () => 'the head that was printed, 64 hexadecimal digits',
+	read: (text) => (/^[0-9a-f]{64}$/.test(text) ? text : undefined)
+};
+
 export const assignment: Option<{ readonly key: string; readonly value: string }> = {
 	value: 'KEY=VALUE',
 	required: false,

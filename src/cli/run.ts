@@ -1,4 +1,5 @@
 /** Runs one command line and returns its exit code. Everything outside comes in as arguments, so that tests need no process. */
+import { DataFolderProblem } from '../lib/server/database/open.ts';
 import { NoScenarios, ScenarioProblems } from '../lib/server/packs/read-scenarios.ts';
 import { BadInput } from './bad-input.ts';
 import type { Packs } from './options.ts';
@@ -34,7 +35,7 @@ export async function run(typed: readonly string[], packs: () => Packs, { out, e
 			err(`${oneLine(error.message)}\n`);
 			return 2;
 		}
-		if (error instanceof ScenarioProblems || error instanceof NoScenarios) {
+		if (error instanceof ScenarioProblems || error instanceof NoScenarios || error instanceof DataFolderProblem) {
 			err(`${error.message}\n`);
 			return 1;
 		}

@@ -3,7 +3,7 @@ import { deleteAccount, exportOf, learnerOrGuest, signIn, signUp } from '$lib/se
 import { closeDatabase, database } from '$lib/server/database/open.ts';
 import { Browser } from '../arriving.ts';
 import { freshFolder } from '../server/fresh.ts';
-import { countRows, fillAllTables, rowsOf, tablesIn, tablesOfLearners } from '../server/someones-rows.ts';
+import { countRows, fillAllTables, rowsOf, tablesIn, tablesOfLearners, tablesOfPractice } from '../server/someones-rows.ts';
 
 const password = 'two short planks';
 const done = { outcome: 'done' };
@@ -22,18 +22,18 @@ describe('everything of one learner', () => {
 	it('goes with the account: no table keeps a row, and nobody else loses one', async () => {
 		const db = database();
 		const [ann, ben] = [await signedUp('Ann'), await signedUp('Ben')];
-		expect(tablesOfLearners(db)).toEqual(
+		expect(tablesOfPractice(db)).toEqual(
 			expect.arrayContaining(['attempt', 'action', 'drill', 'review', 'memory', 'round', 'round_item', 'fit', 'session'])
 		);
 		fillAllTables(db, (await ben.learner())!.id, 'bens');
 		await signIn(await new Browser().arrive(), { name: 'Ann', password: 'mistyped words' }, noon);
 		const before = countRows(db);
 		fillAllTables(db, (await ann.learner())!.id, 'anns');
-		for (const table of tablesOfLearners(db).slice(1)) expect(countRows(db)[table], table).toBe(before[table]! + 1);
+		for (const table of tablesOfPractice(db).slice(1)) expect(countRows(db)[table], table).toBe(before[table]! + 1);
 		expect(await deleteAccount(await ann.arrive(), { password, sure: 'yes' }, noon)).toEqual(done);
 		const after = countRows(db);
 		// Of Ben's, one of each; of Ann's, none, nor of those who tried her name. A pack is nobody's.
-		for (const table of tablesOfLearners(db)) expect(after[table], table).toBe(table === 'session' ? 2 : 1);
+		for (const table of tablesOfPractice(db)) expect(after[table], table).toBe(table === 'session' ? 2 : 1);
 		expect(after.failed_sign_in).toBe(1);
 		const left = tablesIn(db).filter((table) => table !== 'pack');
 		expect(JSON.stringify(left.map((table) => rowsOf(db, table)))).not.toMatch(/anns|"Ann"/i);
@@ -62,11 +62,22 @@ describe('everything of one learner', () => {
 			round_item: 'rounds',
 			fit: 'fits'
 		};
+		// Of registers and papers: `accounts-with-papers.test.ts`. Of marks, what came of them; who keeps a cohort is no work of theirs.
+		const ofPapers = [
+			'cohort_assessor',
+			'item_mark',
+			'mark_change',
+			'member',
+			'second_marking',
+			'sitting',
+			'sitting_event',
+			'sitting_item'
+		];
 		expect(
 			tablesOfLearners(db)
 				.filter((table) => !notTheirWork.includes(table))
 				.toSorted()
-		).toEqual(Object.keys(sections).toSorted());
+		).toEqual([...Object.keys(sections), ...ofPapers].toSorted());
 		for (const section of new Set(Object.values(sections))) expect(JSON.parse(own)[section], section).toHaveLength(1);
 	});
 
@@ -88,7 +99,7 @@ describe('a guest who signs in', () => {
 		// What follows from the log is made anew from it; sessions are one browser's; a fit was to the guest's few reviews alone.
 		const notMoved: Record<string, number> = { learner: 1, memory: 0, fit: 1 };
 		const now = countRows(db);
-		for (const table of tablesOfLearners(db).filter((one) => one !== 'session')) expect(now[table], table).toBe(notMoved[table] ?? 2);
+		for (const table of tablesOfPractice(db).filter((one) => one !== 'session')) expect(now[table], table).toBe(notMoved[table] ?? 2);
 		const text = JSON.stringify(tablesIn(db).map((table) => rowsOf(db, table)));
 		expect(text).not.toContain(guest.id);
 		expect(text.match(new RegExp(account.id, 'g'))!.length).toBeGreaterThan(5);

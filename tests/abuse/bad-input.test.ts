@@ -92,7 +92,6 @@ describe('what is no form', () => {
 			'/theme',
 			'/sign-in',
 			'/sign-up',
-			'/account?/password',
 			'/account?/delete'
 		]) {
 			const answer = await guest.visitor.send(path, body, type);

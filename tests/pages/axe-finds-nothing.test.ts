@@ -1,24 +1,12 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { ownerPath, signUp } from './account';
 import { beRefused, breach, choose, debriefed, debriefMs, judge, leave, openTap, ready, set, startCallout, take } from './bench';
 import { answer, askFor, beginRound } from './drill';
+import { examine as look } from './examine';
 
-const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
-const widths = [360, 768, 1440];
-
-async function examine(page: Page, where: string): Promise<void> {
-	for (const details of await page.locator('details').all()) await details.evaluate((one: HTMLDetailsElement) => (one.open = true));
-	for (const width of widths) {
-		await page.setViewportSize({ width, height: 900 });
-		// The whole page in the window: what sticks to an edge then lies over nothing that a scroll would free.
-		const height = await page.evaluate(() => document.documentElement.scrollHeight);
-		await page.setViewportSize({ width, height: Math.max(900, height) });
-		const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
-		const found = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`);
-		expect(found, `${where} at ${width}`).toEqual([]);
-	}
-}
+const looks = [360, 768, 1440].map((width) => ({ width }));
+/** At every width, in the theme of its test. */
+const examine = (page: Page, where: string) => look(page, where, looks);
 
 for (const colorScheme of ['light', 'dark'] as const) {
 	test.describe(colorScheme, () => {
@@ -38,6 +26,7 @@ for (const colorScheme of ['light', 'dark'] as const) {
 			'/drills',
 			'/refresher',
 			'/refresher/combi-tap-coil?known=combi-plate-primary',
+			'/join',
 			'/sign-in',
 			'/sign-up',
 			'/account',

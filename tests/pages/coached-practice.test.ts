@@ -1,17 +1,8 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Locator, type Page } from '@playwright/test';
 import { choose, debriefed, debriefMs, leave, openTap, ready, set, startCallout } from './bench';
+import { axeFindsNothing } from './examine';
 
-const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 const suspects = ['Scale on the tap-water side of the plate exchanger', 'Pump seized'] as const;
-
-async function axeFindsNothing(page: Page, where: string): Promise<void> {
-	const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
-	expect(
-		violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`),
-		where
-	).toEqual([]);
-}
 
 /** By the names that a screen reader says. */
 async function predict(page: Page, check: string): Promise<Locator> {

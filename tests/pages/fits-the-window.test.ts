@@ -1,7 +1,9 @@
 import { expect, test, type Page } from '@playwright/test';
 import { ownerPath, signUp } from './account';
+import { signUpAssessor } from './assessor';
 import { choose, debriefed, debriefMs, leave, openTap, ready, startCallout, take } from './bench';
 import { answer, askFor, beginRound } from './drill';
+import { staysInTheWindow } from './examine';
 
 /** A phone; a laptop at 200 % zoom; a laptop at 400 %. */
 const windows = [
@@ -13,8 +15,7 @@ const windows = [
 async function fits(page: Page, where: string): Promise<void> {
 	for (const size of windows) {
 		await page.setViewportSize(size);
-		const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-		expect(over, `${where} at ${size.width}`).toBeLessThanOrEqual(0);
+		await staysInTheWindow(page, `${where} at ${size.width}`);
 	}
 }
 
@@ -32,6 +33,7 @@ test('no page scrolls sideways on a phone or zoomed in', async ({ page }) => {
 		'/progress',
 		'/tonight',
 		'/drills',
+		'/join',
 		'/sign-in',
 		'/sign-up',
 		'/account',
@@ -66,11 +68,35 @@ test('no account page scrolls sideways, however long the name', async ({ page })
 	await page.getByText('Delete the account').click();
 	for (const width of [1024, 768]) {
 		await page.setViewportSize({ width, height: 800 });
-		expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
+		await staysInTheWindow(page, `an account at ${width}`);
 	}
 	await fits(page, 'an account');
 	await page.goto('/settings');
 	await fits(page, 'settings of a learner');
+});
+
+test('no page of a cohort scrolls sideways, however long its name and theirs', async ({ page }) => {
+	test.setTimeout(120_000);
+	const long = 'Wilhelmina'.repeat(6);
+	await signUpAssessor(page);
+	await page.goto('/cohorts');
+	await page.getByLabel('Name of a new cohort').fill(long);
+	await page.getByRole('button', { name: 'Make the cohort' }).click();
+	await page.getByLabel('Names, one a line').fill(`name,reference,extra time\n${long},${'9'.repeat(40)},25\n${long},x,much`);
+	await page.getByRole('button', { name: 'Look them over' }).click();
+	await fits(page, 'names looked over');
+	await page.setViewportSize({ width: 1280, height: 800 });
+	await page.getByLabel('Names, one a line').fill(`name,reference,extra time\n${long},${'9'.repeat(40)},25`);
+	await page.getByRole('button', { name: 'Look them over' }).click();
+	await page.getByRole('button', { name: 'Add 1 name' }).click();
+	await expect(page.getByRole('heading', { name: '1 name', exact: true })).toBeVisible();
+	const register = new URL(page.url()).pathname;
+	const link = /\/join\/\w{8}/.exec((await page.getByRole('link', { name: /\/join\// }).textContent())!)![0];
+	for (const path of ['/cohorts', register.replace('/register', ''), register, `${register}/invitations`, link]) {
+		await page.setViewportSize({ width: 1280, height: 800 });
+		await page.goto(path);
+		await fits(page, path);
+	}
 });
 
 test('no page of practice scrolls sideways on a phone or zoomed in', async ({ page }) => {

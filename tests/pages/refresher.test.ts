@@ -1,7 +1,7 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test, type Page } from '@playwright/test';
 import { debriefMs } from './bench';
 import { answer, beginRound, leaveUncured } from './drill';
+import { axeFindsNothing, staysInTheWindow } from './examine';
 
 const [met, known] = ['combi-tap-coil', 'combi-plate-primary'];
 const names = {
@@ -9,17 +9,11 @@ const names = {
 	known: 'Combination boiler with plate exchanger, governed from the primary'
 };
 const differs = `/refresher/${met}?known=${known}`;
-const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 const begins = /^Ten minutes on exactly these/;
 
 async function holds(page: Page, where: string): Promise<void> {
-	const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-	expect(over, where).toBeLessThanOrEqual(0);
-	const { violations } = await new AxeBuilder({ page }).withTags(tags).analyze();
-	expect(
-		violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join(', ')}`),
-		where
-	).toEqual([]);
+	await staysInTheWindow(page, where);
+	await axeFindsNothing(page, where);
 }
 
 /** Pages of A4 that a browser prints it on, with the margins that browsers give. */

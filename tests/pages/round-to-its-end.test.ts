@@ -1,6 +1,7 @@
 import { expect, test, type Page } from '@playwright/test';
 import { debriefMs, leave, openTap } from './bench';
 import { answer, beginRound, leaveUncured } from './drill';
+import { staysInTheWindow } from './examine';
 
 test.use({ viewport: { width: 360, height: 740 } });
 
@@ -41,8 +42,7 @@ test('a round is played to its end on a phone, callouts and drills, and says whe
 				await expect(page.getByRole('heading', { name: 'The bill' })).toBeVisible({ timeout: debriefMs });
 			})
 		);
-		const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-		expect(over, `job ${job}, ${page.url()}`).toBeLessThanOrEqual(0);
+		await staysInTheWindow(page, `job ${job}, ${page.url()}`);
 		if (job === 1) {
 			// A refresh, and the sheet in between, lose nothing.
 			await page.goto('/tonight');

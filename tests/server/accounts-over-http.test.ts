@@ -41,7 +41,7 @@ describe('the first owner', () => {
 		expect((await visitor.post(`${second}?/signUp`, { name: 'x', password })).status).toBe(400);
 
 		expect(goesTo(await visitor.post(`${second}?/signUp`, { name: 'The owner', password }))).toBe('/account?owner');
-		expect((await visitor.get('/account')).body).toContain('Owner of this server.');
+		expect((await visitor.get('/account')).body).toContain('owner of this server');
 
 		const late = new Visitor(server.address);
 		expect((await late.get(second)).status).toBe(404);
@@ -49,7 +49,7 @@ describe('the first owner', () => {
 		expect((await late.get('/account')).body).not.toContain('Second owner');
 		const { visitor: learner } = await signedUp();
 		expect((await learner.post(`${second}?/raise`, {})).status).toBe(404);
-		expect((await learner.get('/account')).body).not.toContain('Owner of this server.');
+		expect((await learner.get('/account')).body).not.toContain('Your role here: owner');
 	});
 
 	it('is one of two who open the link at once, and the other is told what became of it', async () => {
@@ -83,7 +83,7 @@ describe('the first owner', () => {
 		const { visitor: learner, name } = await signedUp();
 		expect((await learner.get(link)).body).toContain(`Make ${name} the owner`);
 		expect(goesTo(await learner.post(`${link}?/raise`, {}))).toBe('/account?owner');
-		expect((await learner.get('/account')).body).toContain('Owner of this server.');
+		expect((await learner.get('/account')).body).toContain('owner of this server');
 	});
 });
 

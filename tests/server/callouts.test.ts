@@ -149,3 +149,17 @@ describe('an ended callout', () => {
 		expect(attemptsIn(db).find(at.attemptId)!.ended).toBeNull();
 	});
 });
+
+it.each(['read \u202Ebackwards', 'unse\u200Ben', 'with a NUL\u0000'])(
+	'takes no note %j and says why; one of several lines it takes',
+	(text) => {
+		const { callouts, learnerId, db } = freshService();
+		const at = begun(callouts, learnerId);
+		expect(callouts.act(at.attemptId, learnerId, { kind: 'note', text }, at.seq)).toMatchObject({
+			outcome: 'refused',
+			says: expect.stringContaining('cannot be read')
+		});
+		expect(db.select().from(action).all()).toEqual([]);
+		expect(callouts.act(at.attemptId, learnerId, { kind: 'note', text: 'Flow\t48 °C\nReturn 41 °C ⚠️' }, at.seq).outcome).toBe('done');
+	}
+);

@@ -1,13 +1,16 @@
 import { expect, it } from 'vitest';
 import { attemptsIn } from '$lib/server/database/attempts.ts';
-import { inventedLearner, seedDemo } from '$lib/server/callouts/demo.ts';
+import { inventedLearner } from '$lib/server/callouts/invented-learner.ts';
+import { seedDemo } from '$lib/server/demo/demo.ts';
+import { curriculum } from '$lib/server/packs/curriculum.ts';
 import { packs } from '$lib/server/packs/packs.ts';
 import { freshService } from './fresh.ts';
 
 it('plays the invented visits once, each to its end, and shows their debriefs to anyone as invented', async () => {
 	const { db, callouts, learnerId } = freshService();
-	seedDemo(db, callouts, packs());
-	seedDemo(db, callouts, packs());
+	const parts = { db, callouts, known: packs(), curriculum: curriculum() };
+	seedDemo(parts, 'visits');
+	seedDemo(parts, 'visits');
 	const visits = attemptsIn(db).latest(inventedLearner(db)!, 100);
 	expect(visits).toHaveLength(3 * packs().size);
 	for (const { id, ended } of visits) {

@@ -5,7 +5,7 @@ import { closeDatabase, database } from '$lib/server/database/open.ts';
 import { learner } from '$lib/server/database/schema.ts';
 import { Browser } from '../arriving.ts';
 import { freshFolder } from './fresh.ts';
-import { countRows, fillAllTables, tablesOfLearners } from './someones-rows.ts';
+import { countRows, fillAllTables, tablesOfPractice } from './someones-rows.ts';
 
 beforeEach(() => vi.stubEnv('PROVEWELL_DATA', freshFolder()));
 afterEach(closeDatabase);
@@ -31,7 +31,7 @@ it('guests whose sessions are all over go with all they hold; other guests, acco
 	const left = db.select({ id: learner.id }).from(learner).all();
 	expect(left.map(({ id }) => id).toSorted()).toEqual([own.id, ...invented.map(({ id }) => id), browserStays.id].toSorted());
 	// One row of each of the three who are left and held one.
-	for (const table of tablesOfLearners(db).filter((one) => one !== 'learner' && one !== 'session'))
+	for (const table of tablesOfPractice(db).filter((one) => one !== 'learner' && one !== 'session'))
 		expect(countRows(db)[table], table).toBe(3);
 });
 

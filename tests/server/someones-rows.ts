@@ -31,9 +31,14 @@ export function tablesOfLearners(db: Database): string[] {
 	return found;
 }
 
-function leadsToLearner(db: Database, table: string): boolean {
-	return table === 'learner' || keysOf(db, table).some((key) => leadsToLearner(db, key.table));
+const leadsToLearner = (db: Database, table: string): boolean => leadsTo(db, table, 'learner');
+
+function leadsTo(db: Database, table: string, to: string): boolean {
+	return table === to || keysOf(db, table).some((key) => leadsTo(db, key.table, to));
 }
+
+/** Those of them that have nothing to do with a cohort: registers and papers stay when a learner goes. */
+export const tablesOfPractice = (db: Database): string[] => tablesOfLearners(db).filter((table) => !leadsTo(db, table, 'cohort'));
 
 /** How many rows stand in each table. */
 export function countRows(db: Database): Record<string, number> {
@@ -44,10 +49,10 @@ export function rowsOf({ $client }: Database, table: string): object[] {
 	return $client.prepare(`select * from "${table}"`).all() as object[];
 }
 
-/** One more row in each table of learners but `learner` itself, all of this learner. Texts are JSON and hold the mark. */
+/** One more row in each table of practice but `learner` itself, all of this learner. Texts are JSON and hold the mark. */
 export function fillAllTables(db: Database, learnerId: string, mark: string): void {
 	const ids = new Map<string, unknown>([['learner', learnerId]]);
-	for (const table of tablesOfLearners(db).slice(1)) {
+	for (const table of tablesOfPractice(db).slice(1)) {
 		for (const { table: other } of keysOf(db, table)) if (!ids.has(other)) ids.set(other, insert(db, other, ids, mark));
 		ids.set(table, insert(db, table, ids, mark));
 	}

@@ -39,8 +39,8 @@ function clockOf(zone: string): Intl.DateTimeFormat {
 	return clock;
 }
 
-/** How far the zone's clock is ahead of UTC [ms]. */
-function aheadMs(at: number, zone: string): number {
+/** How far the zone's clock is ahead of UTC at an instant [ms]. @throws RangeError for a zone that is not known */
+export function aheadMs(at: number, zone: string): number {
 	const shown = Object.fromEntries(
 		clockOf(zone)
 			.formatToParts(at)

@@ -1,9 +1,9 @@
 /** What a learner has done over time: minutes by week, how callouts were worked, and what stated sureness was worth. */
 import { sureness, type Sureness } from '#shared/callout/action.ts';
+import { shareOf, type Share } from '#shared/quantity/wilson.ts';
 import { dayOf, startOfDay, weekOf } from '../memory/learner-day.ts';
 import type { CalloutMeasures } from './measures.ts';
 import type { Review } from '../skill.ts';
-import { shareOf, type Share } from './wilson.ts';
 
 export interface Week {
 	/** When its Monday began by the learner's day [ms since 1970]. */

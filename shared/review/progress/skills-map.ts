@@ -33,12 +33,15 @@ export interface MapEntry {
 	readonly remembered: Remembered | null;
 }
 
-export interface SkillsMap {
+/** Entries of skills as a map has them. */
+export interface LaidOut<Entry> {
 	readonly families: readonly string[];
 	/** A row for each area that any family has; under each family its entry, null where the family has no such skill. */
-	readonly rows: readonly { readonly area: Area; readonly entries: readonly (MapEntry | null)[] }[];
-	readonly drills: readonly MapEntry[];
+	readonly rows: readonly { readonly area: Area; readonly entries: readonly (Entry | null)[] }[];
+	readonly drills: readonly Entry[];
 }
+
+export type SkillsMap = LaidOut<MapEntry>;
 
 /** @param now [ms since 1970] */
 export function skillsMap(skills: readonly Skill[], memories: readonly Memory[], now: number, scheduler: Scheduler): SkillsMap {
@@ -47,6 +50,11 @@ export function skillsMap(skills: readonly Skill[], memories: readonly Memory[],
 		const memory = known.get(skill.id);
 		return { skill, remembered: memory ? rememberedOf(memory, now, scheduler) : null };
 	};
+	return layOut(skills, entryOf);
+}
+
+/** Families across in the order of their skills, areas down, and the kinds of drill. */
+export function layOut<Entry>(skills: readonly Skill[], entryOf: (skill: Skill) => Entry): LaidOut<Entry> {
 	const ofAreas = skills.filter((skill) => skill.kind === 'area');
 	const families = [...new Set(ofAreas.map(({ family }) => family))];
 	const present = (Object.keys(areas) as Area[]).filter((area) => ofAreas.some((skill) => skill.area === area));

@@ -36,6 +36,8 @@ export interface NotDone {
 }
 
 export interface Bench extends Now {
+	/** Of a formal paper, which has neither coaching nor hints. */
+	readonly isFormal: boolean;
 	/** The place that is looked at, or null. */
 	readonly place: string | null;
 	/** One action is on its way at a time. */

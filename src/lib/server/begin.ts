@@ -1,30 +1,37 @@
 /** What happens when the server starts and stops. */
 import { forgetOldSessions, freshOwnerLink } from './accounts/index.ts';
-import { callouts } from './callouts/callouts.ts';
 import { closeDatabase, database } from './database/open.ts';
 import { settleInQuiet } from './database/settle.ts';
 import { endWeighing } from './weighing/weigher.ts';
-import { seedDemo } from './callouts/demo.ts';
+import { demoExtent, demoParts, demoSoon } from './demo/begin-demo.ts';
+import { seedDemo } from './demo/demo.ts';
 import { evidenceFor } from './evidence/evidence.ts';
 import { fitAtNight } from './fitting/fit-at-night.ts';
 import { log } from './log.ts';
 import { packs } from './packs/packs.ts';
+import { drawLeftBehind } from './papers/papers.ts';
 import { reviewLeftBehind } from './practice/after-a-callout.ts';
+import { endSending, sendSoon } from './records/outbox.ts';
+import { markLeftBehind } from './sheets/marking.ts';
+import { watchSittings } from './sittings/watch.ts';
 
 /**
- * Opens the database, brings it up to date, fills it with the demo at the first start, says how the first owner signs up while there is
- * none, begins the evidence tables that are not on disk yet, and then the reviews of callouts that the last stop left behind; fits the
- * scheduler at night.
+ * Opens the database, brings it up to date and fills it with the demo at the first start; fits the scheduler at night; closes sittings
+ * whose time is over, from now on; sends what waits for the record store; says how the first owner signs up while there is none. Then, one
+ * after the other and in the background: the evidence tables that are not on disk yet, marks, variants and reviews that the last stop left
+ * behind, and the demo's paper.
  * @throws DataFolderProblem, NoScenarios, ScenarioProblems
  */
 export function begin(): void {
-	seedDemo(database(), callouts(), packs());
+	seedDemo(demoParts(), demoExtent());
 	settleInQuiet(database());
 	fitAtNight(database());
 	void forgetOldSessions();
+	watchSittings(database());
+	sendSoon();
 	warnOfProxy();
 	announceOwnerLink();
-	void makeEvidence().then(reviewLeftBehind);
+	void makeEvidence().then(markLeftBehind).then(drawLeftBehind).then(reviewLeftBehind).then(demoSoon);
 }
 
 /** Behind a proxy that speaks https every visit comes from the proxy's own address, unless it names the visitor's. */
@@ -54,6 +61,7 @@ async function makeEvidence(): Promise<void> {
 
 /** Leaves the database file whole, and lets go of what is being worked out. */
 export function end(): void {
+	void endSending();
 	closeDatabase();
 	void endWeighing();
 }

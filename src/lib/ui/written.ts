@@ -27,5 +27,11 @@ export const unbroken = (says: string): string => says.replace(figureThenUnit, '
 // What is also a word, or may be part of a sum, is a unit after a figure alone.
 const namedUnit = /\b(degC|uA|kohm|m3\/h|MJ\/m3|m3|ft3\/h|ft3)(?!\w)|(?<=\d )(ohm|1\/min)\b/g;
 
+/** More figures behind the point than anybody writes or reads off: what arithmetic left behind. */
+const leftBehind = /\d+\.\d{11,}/g;
+
+/** What was written as an answer, as it was written; a figure with what arithmetic left behind in it, without that. */
+export const asWritten = (says: string): string => says.replace(leftBehind, (figure) => String(Number(Number(figure).toPrecision(10))));
+
 /** A sentence from the data with its units as written in the trade, each held to its figure. */
 export const writtenSentence = (says: string): string => unbroken(says.replace(namedUnit, writtenUnit));

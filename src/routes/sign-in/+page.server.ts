@@ -1,6 +1,7 @@
 import { fail, redirect } from '@sveltejs/kit';
 import { signIn } from '$lib/server/accounts';
 import { formOf } from '$lib/server/forms/form-of';
+import { textsOf } from '$lib/server/forms/texts-of';
 import { wayBack } from '$lib/server/forms/way-back';
 import type { Actions, PageServerLoad } from './$types';
 
@@ -11,9 +12,9 @@ export const load: PageServerLoad = ({ locals, url }) => {
 
 export const actions: Actions = {
 	default: async (event) => {
-		const fields = Object.fromEntries(await formOf(event.request));
+		const fields = textsOf(await formOf(event.request));
 		const { outcome, ...refused } = await signIn(event, fields);
-		if (outcome === 'done') redirect(303, wayBack(String(fields.to ?? '/'), event.url));
-		return fail(400, { ...refused, name: String(fields.name ?? '') });
+		if (outcome === 'done') redirect(303, wayBack(fields.to ?? '/', event.url));
+		return fail(400, { ...refused, name: fields.name ?? '' });
 	}
 };

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { placesSaid, readAnswer } from '../../../src/routes/drill/[id]/read-answer.ts';
-import { answerWords } from '../../../src/routes/drill/[id]/answer-words.ts';
+import { answerWords } from '$lib/practice/answer-words.ts';
 
 function form(...fields: [string, string][]): FormData {
 	const data = new FormData();

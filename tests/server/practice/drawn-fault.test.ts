@@ -17,7 +17,7 @@ const drawnBy = (seed: number) => makeCallout(pack!, seed).fault!.id;
 const rowOf = (id: string) => database().select().from(attempt).where(eq(attempt.id, id)).get()!;
 const change = (id: string, values: Partial<typeof attempt.$inferInsert>) =>
 	void database().update(attempt).set(values).where(eq(attempt.id, id)).run();
-const metBy = (learnerId: string) => playedIn(database(), packs(), new Map())(learnerId).map(({ what }) => what);
+const metBy = (learnerId: string) => playedIn(database(), packs(), new Map())(learnerId, Date.now()).map(({ what }) => what);
 
 describe('the fault that a seed drew', () => {
 	it('is kept at the start; one that was asked for is in its own column alone', () => {

@@ -38,6 +38,10 @@ describe('comma-separated text (RFC 4180)', () => {
 		for (const field of row) expect(field).toMatch(/^'/);
 	});
 
+	it('keeps a spreadsheet from running a field of more lines than one, and one that begins with a line break', () => {
+		expect(csvOf(['a', 'b', 'c'], [['=1\n+2', '\n=1', 'a\n=1']])).toBe('\uFEFFa,b,c\r\n"\'=1\n+2","\'\n=1","a\n=1"\r\n');
+	});
+
 	it('leaves empty what is not known', () => {
 		expect(csvOf(['a', 'b', 'c'], [[null, NaN, 0]])).toBe('\uFEFFa,b,c\r\n,,0\r\n');
 	});

@@ -1,5 +1,5 @@
 import type { Figures } from '#shared/review/progress/progress.ts';
-import type { Share } from '#shared/review/progress/wilson.ts';
+import type { Share } from '#shared/quantity/wilson.ts';
 
 /** A figure of how callouts are worked, as a strip over time. */
 export interface Strip {

@@ -2,12 +2,14 @@
 import { and, asc, eq, gt } from 'drizzle-orm';
 import { database } from '../database/open.ts';
 import { action, attempt, drill, fit, memory, review, round, roundItem } from '../database/schema.ts';
+import { heldOf } from '../sittings/release.ts';
+import { papersSat } from './export-papers.ts';
 import { learnerById } from './learners.ts';
 
 const version = 1;
 const pageSize = 500;
 const leftOut =
-	'Left out: the hash of the password, the secret of the calendar, and the seed and the fault of a callout that is still running or of a drill that is not answered yet, since they would give it away.';
+	'Left out: the hash of the password, the secret of the calendar, and the seed and the fault of a callout that is still running or of a drill that is not answered yet, since they would give it away; those of a paper until it may be told.';
 
 /**
  * @param learnerId  whose; nobody else's rows are read
@@ -25,7 +27,7 @@ export function* exportOf(learnerId: string, settings: object, now = Date.now())
 	for (const [title, rowsOf] of Object.entries(sections)) {
 		yield `,\n${JSON.stringify(title)}:[`;
 		let between = '\n';
-		for (const one of rowsOf(learnerId)) {
+		for (const one of rowsOf(learnerId, now)) {
 			yield between + JSON.stringify(one);
 			between = ',\n';
 		}
@@ -35,8 +37,9 @@ export function* exportOf(learnerId: string, settings: object, now = Date.now())
 }
 
 /** What follows the account, by title. Each reads a few rows at a time and holds no query open in between. */
-const sections: Readonly<Record<string, (learnerId: string) => Iterable<object>>> = {
-	*attempts(learnerId) {
+const sections: Readonly<Record<string, (learnerId: string, now: number) => Iterable<object>>> = {
+	*attempts(learnerId, now) {
+		const held = heldOf(database(), learnerId, now).attempts;
 		const ids = database()
 			.select({ id: attempt.id })
 			.from(attempt)
@@ -47,13 +50,14 @@ const sections: Readonly<Record<string, (learnerId: string) => Iterable<object>>
 			const one = database().select().from(attempt).where(eq(attempt.id, id)).get();
 			if (!one) continue;
 			const { learner: _, seed, fault, drawn, ...open } = one;
-			yield { ...open, ...(one.ended && { seed, fault, drawn }), actions: actionsOf(id) };
+			yield { ...open, ...(one.ended && !held.has(id) && { seed, fault, drawn }), actions: actionsOf(id) };
 		}
 	},
-	*drills(learnerId) {
+	*drills(learnerId, now) {
+		const held = heldOf(database(), learnerId, now).drills;
 		const rows = database().select().from(drill).where(eq(drill.learner, learnerId)).orderBy(asc(drill.created)).all();
 		for (const { learner: _, seed, answer, ...open } of rows)
-			yield { ...open, ...(answer !== null && { seed, answer: JSON.parse(answer) }) };
+			yield { ...open, ...(answer !== null && { ...(!held.has(open.id) && { seed }), answer: JSON.parse(answer) }) };
 	},
 	*reviews(learnerId) {
 		let last = 0;
@@ -78,6 +82,7 @@ const sections: Readonly<Record<string, (learnerId: string) => Iterable<object>>
 			yield { ...one, ...(refresher !== null && { refresher: JSON.parse(refresher) }), items: itemsOf(one.id) };
 		}
 	},
+	papers: papersSat,
 	*skills(learnerId) {
 		const rows = database().select().from(memory).where(eq(memory.learner, learnerId)).orderBy(asc(memory.skill)).all();
 		for (const { learner: _, content, ...one } of rows) yield { ...one, content: JSON.parse(content) };

@@ -10,6 +10,12 @@ const unseen = /[\p{C}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}\u2800]/u;
 /** More marks on one letter than any script needs: they would hang over the lines above and below. */
 const heap = /\p{M}{5}/u;
 
+/** Whether a text holds nothing that cannot be seen and no heap of marks. */
+export const isLegible = (text: string): boolean => !unseen.test(text) && !heap.test(text);
+
+/** The same of a text that may have several lines, with tabs and signs that say how an emoji is drawn. */
+export const isLegibleText = (text: string): boolean => isLegible(text.replace(/[\t\n\r\uFE0E\uFE0F]/g, ''));
+
 const lengthOf = (text: string) => [...text].length;
 
 /** A name, with its compatibility forms made one (NFKC) and runs of spaces made one space. */

@@ -71,6 +71,12 @@ export async function recogniseLearner(visit: Visit): Promise<Learner | null> {
 	return found.user;
 }
 
+/** By which the session that a browser carries is known here; null where it carries none. Of no use to whoever would open the session. */
+export function sessionIdOf({ cookies }: { readonly cookies: Pick<Visit['cookies'], 'get'> }): string | null {
+	const secret = cookies.get(cookieName);
+	return secret ? digestOf(secret) : null;
+}
+
 /**
  * The learner of this visit; a browser that has none becomes a new guest.
  * @param zone  the time zone that the browser says it is in, unchecked

@@ -1,7 +1,8 @@
 /** Signing in and out. */
 import { z } from 'zod';
 import { database } from '../database/open.ts';
-import { readFields, type Problems } from '../forms/read-form.ts';
+import { readFields } from '../forms/read-form.ts';
+import { done, refused, type Done, type RefusedForm } from '../outcomes.ts';
 import { addressOf } from './address.ts';
 import { moveGuestWork } from './guest-work.ts';
 import { accountNamed, learnerById } from './learners.ts';
@@ -15,16 +16,12 @@ export interface AddressedVisit extends Visit {
 	getClientAddress(): string;
 }
 
-/** `says` is said of the form as a whole, `problems` of single fields. */
-export type Refused = { readonly outcome: 'refused'; readonly says?: string; readonly problems?: Problems };
-export type Done = { readonly outcome: 'done' };
-
 const signInForm = z.object({
 	name: z.string('Write your name.').min(1, 'Write your name.').max(1000, 'No name is that long.'),
 	password: givenPassword
 });
 
-const notTogether: Refused = { outcome: 'refused', says: 'That name and that password do not belong together.' };
+const notTogether: RefusedForm = { outcome: 'refused', says: 'That name and that password do not belong together.' };
 
 /**
  * Signs this browser in. A guest's work goes along.
@@ -34,24 +31,24 @@ const notTogether: Refused = { outcome: 'refused', says: 'That name and that pas
  * @param fields  `name` and `password`, unchecked
  * @param now     [ms since 1970]
  */
-export async function signIn(visit: AddressedVisit, fields: unknown, now = Date.now()): Promise<Done | Refused> {
+export async function signIn(visit: AddressedVisit, fields: unknown, now = Date.now()): Promise<Done | RefusedForm> {
 	const { data, problems } = readFields(signInForm, fields);
 	if (problems) return { outcome: 'refused', problems };
 	const nameKey = nameKeyOf(data.name);
 	const tried = countTry({ nameKey, address: addressOf(visit) }, now);
-	if (tried.says !== undefined) return { outcome: 'refused', says: tried.says };
+	if (tried.says !== undefined) return refused(tried.says);
 	const account = accountNamed(nameKey);
 	const isRight = await isPassword(account?.password ?? null, data.password);
 	if (!account || !isRight) return notTogether;
 	return database().transaction(
-		(): Done | Refused => {
+		(): Done | RefusedForm => {
 			const present = learnerById(account.id);
 			if (present?.password !== account.password) return notTogether;
 			tried.forgive();
 			const before = visit.locals.learner;
 			if (before?.guest && before.id !== account.id) moveGuestWork(before.id, account.id, now);
 			beginSession(visit, present);
-			return { outcome: 'done' };
+			return done;
 		},
 		{ behavior: 'immediate' }
 	);

@@ -12,6 +12,7 @@ import { defaultZone } from '#shared/review/memory/memory.ts';
 import { database } from '../database/open.ts';
 import { learner } from '../database/schema.ts';
 import { readFields } from '../forms/read-form.ts';
+import { done, refused, type Done, type RefusedForm } from '../outcomes.ts';
 import { addressOf } from './address.ts';
 import { zoneOf } from '../zones.ts';
 import { accountNamed, learnerById } from './learners.ts';
@@ -20,13 +21,13 @@ import { accountName, nameKeyOf, optionalEmail } from './names.ts';
 import { spendOwnerLink } from './owner.ts';
 import { hashPassword, newPassword } from './passwords.ts';
 import { beginSession, endAllSessions } from './sessions.ts';
-import type { AddressedVisit, Done, Refused } from './sign-in.ts';
+import type { AddressedVisit } from './sign-in.ts';
 
 const signUpForm = z.object({ name: accountName, password: newPassword, email: optionalEmail, zone: z.unknown().optional() });
 type SignUp = z.output<typeof signUpForm>;
 
-const taken: Refused = { outcome: 'refused', problems: { name: 'This name is taken. Choose another.' } };
-const linkSpent: Refused = { outcome: 'refused', says: 'This link has been used, or the server has printed another since.' };
+const taken: RefusedForm = { outcome: 'refused', problems: { name: 'This name is taken. Choose another.' } };
+const linkSpent: RefusedForm = { outcome: 'refused', says: 'This link has been used, or the server has printed another since.' };
 
 /**
  * Makes an account and signs this browser in. A guest becomes the account and keeps everything; whatever sessions the guest had are over.
@@ -34,13 +35,13 @@ const linkSpent: Refused = { outcome: 'refused', says: 'This link has been used,
  * @param ownerSecret  of the link by which the first owner signs up; spent with it
  * @param now          [ms since 1970]
  */
-export async function signUp(visit: AddressedVisit, fields: unknown, ownerSecret?: string, now = Date.now()): Promise<Done | Refused> {
+export async function signUp(visit: AddressedVisit, fields: unknown, ownerSecret?: string, now = Date.now()): Promise<Done | RefusedForm> {
 	const before = visit.locals.learner;
-	if (before && !before.guest) return { outcome: 'refused', says: 'You are signed in already. Sign out first.' };
+	if (before && !before.guest) return refused('You are signed in already. Sign out first.');
 	const { data, problems } = readFields(signUpForm, fields);
 	if (problems) return { outcome: 'refused', problems };
 	const tried = countTry({ address: addressOf(visit) }, now);
-	if (tried.says !== undefined) return { outcome: 'refused', says: tried.says };
+	if (tried.says !== undefined) return refused(tried.says);
 	if (accountNamed(nameKeyOf(data.name))) return taken;
 	const password = await hashPassword(data.password);
 	const stored = store(before?.id ?? null, data, password, ownerSecret, now);
@@ -48,7 +49,7 @@ export async function signUp(visit: AddressedVisit, fields: unknown, ownerSecret
 	tried.forgive();
 	endAllSessions(stored);
 	beginSession(visit, learnerById(stored)!);
-	return { outcome: 'done' };
+	return done;
 }
 
 /** @returns the id of the account, in one step with the spending of the link */
@@ -57,7 +58,7 @@ function store(guestId: string | null, { name, email, zone: said }: SignUp, pass
 	const role = secret === undefined ? 'learner' : 'owner';
 	try {
 		return database().transaction(
-			(inside): string | Refused => {
+			(inside): string | RefusedForm => {
 				if (secret !== undefined && !spendOwnerLink(secret)) return linkSpent;
 				const guest = guestId === null ? undefined : learnerById(guestId);
 				// What the browser says does not undo what was chosen by hand.

@@ -6,12 +6,16 @@ import { makeCallout } from '#shared/callout/make.ts';
 import { replay } from '#shared/callout/replay.ts';
 import { mostSeed } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
+import { isLegibleText } from '../accounts/names.ts';
 import { attemptsIn, OutOfTurn } from '../database/attempts.ts';
 import { database, type Database } from '../database/open.ts';
 import type { Attempt } from '../database/schema.ts';
+import { earlierPacksIn } from '../packs/earlier-packs.ts';
 import { packToKeep } from '../packs/kept-packs.ts';
 import { packs } from '../packs/packs.ts';
+import { notInSittings } from '../sittings/rules.ts';
 import { explainedIn } from './explained.ts';
+import { followedIn } from './followed.ts';
 import { liveAttemptsIn, shown, type Live } from './live.ts';
 import type { Acted, Found, RunningCallout, Started } from './outcomes.ts';
 
@@ -25,9 +29,11 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 	const attempts = attemptsIn(db);
 	const live = liveAttemptsIn(db, known);
 	const { bringUp, keep } = live;
+	const packOf = earlierPacksIn(db, known);
 
 	return {
 		...explainedIn(db, live),
+		...followedIn(live),
 
 		/** Why no callout can be started on a family, in a sentence; null where one can. */
 		noSuchFamily: (family: string): string | null =>
@@ -37,11 +43,12 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 		 * Starts a callout.
 		 * @param choice.seed   whole number from 0 to `mostSeed`; drawn where left out
 		 * @param choice.fault  id of the fault to hide; the seed's own where left out
+		 * @param choice.packHash  of the pack to make it from; today's of the family where left out
 		 * @param now  [ms since 1970]
 		 */
-		start(learnerId: string, choice: { family: string; seed?: number; fault?: string }, now = Date.now()): Started {
-			const pack = known.get(choice.family);
-			if (!pack) return { outcome: 'invalid', says: this.noSuchFamily(choice.family)! };
+		start(learnerId: string, choice: { family: string; seed?: number; fault?: string; packHash?: string }, now = Date.now()): Started {
+			const pack = choice.packHash === undefined ? known.get(choice.family) : packOf(choice.family, choice.packHash);
+			if (!pack) return { outcome: 'invalid', says: this.noSuchFamily(choice.family) ?? 'That version of the appliance is gone.' };
 			const { seed = randomInt(mostSeed + 1), fault = null } = choice;
 			if (!Number.isInteger(seed) || seed < 0 || seed > mostSeed)
 				return { outcome: 'invalid', says: `A seed is a whole number from 0 to ${mostSeed}.` };
@@ -92,6 +99,8 @@ export function calloutsIn(db: Database, known: ReadonlyMap<string, Pack>) {
 			if (!parsed.success) return { outcome: 'invalid', says: 'That is nothing that can be done in a callout.', ...shown(one) };
 			const said = JSON.stringify(parsed.data satisfies Action);
 			if (seq !== one.path.length) return outOfTurn(one, said, seq);
+			const barred = unreadable(parsed.data) ?? notInSittings(db, attemptId, parsed.data, now);
+			if (barred) return { outcome: 'refused', says: barred, ...shown(one) };
 			const state = act(one.callout, one.state, parsed.data);
 			if ('refused' in state) return { outcome: 'refused', says: state.refused, ...shown(one) };
 			const at = new Date(now);
@@ -135,6 +144,10 @@ function outOfTurn(one: Live, said: string, seq: number): Acted {
 	return { outcome: 'conflict', says, ...shown(one) };
 }
 
+/** Why a note cannot be taken, in a sentence; null for one that can, and for any other action. */
+const unreadable = (wanted: Action): string | null =>
+	wanted.kind === 'note' && !isLegibleText(wanted.text) ? 'This note holds what cannot be read. Write it anew.' : null;
+
 /** An action as it would be stored; null for what is none. */
 function saidBy(wanted: unknown): string | null {
 	const parsed = action.safeParse(wanted);
@@ -155,4 +168,5 @@ export const actInTurn: Callouts['actInTurn'] = (...given) => callouts().actInTu
 export const debriefOf: Callouts['debrief'] = (...given) => callouts().debrief(...given);
 export const soundBandsOf: Callouts['soundBands'] = (...given) => callouts().soundBands(...given);
 export const gapsOfCallout: Callouts['gaps'] = (...given) => callouts().gaps(...given);
+export const followedCallout: Callouts['followed'] = (...given) => callouts().followed(...given);
 export const packHashOf: Callouts['packHashOf'] = (...given) => callouts().packHashOf(...given);

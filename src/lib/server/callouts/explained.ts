@@ -10,6 +10,7 @@ import { debriefFor } from '../debriefs/debriefs.ts';
 import { evidenceFor } from '../evidence/evidence.ts';
 import { inAMoment } from '../patience.ts';
 import { Recent } from '../recent.ts';
+import { sittingHolding } from '../sittings/release.ts';
 import { shown, type BroughtUp, type LiveAttempts } from './live.ts';
 import { missing, type Debriefed } from './outcomes.ts';
 
@@ -39,7 +40,8 @@ export function explainedIn(db: Database, { bringUp }: LiveAttempts) {
 		async debrief(attemptId: string, learnerId: string | null): Promise<Debriefed> {
 			const { one, invented } = forDebrief(attemptId, learnerId);
 			if (one.outcome !== 'live') return one;
-			if (one.state.ended === null) return { outcome: 'running' };
+			// What the end of its sitting broke off is explained as far as it went.
+			if (one.state.ended === null && !sittingHolding(db, { attempt: attemptId })?.sitting.ended) return { outcome: 'running' };
 			let made = debriefs.get(attemptId);
 			if (!made) {
 				const { callout, attempt, state } = one;

@@ -10,7 +10,7 @@ export function drillsIn(db: Database) {
 		.where(eq(drill.id, sql.placeholder('id')))
 		.prepare();
 	const askedOf = db
-		.select({ generator: drill.generator, family: drill.family, seed: drill.seed, created: drill.created })
+		.select({ id: drill.id, generator: drill.generator, family: drill.family, seed: drill.seed, created: drill.created })
 		.from(drill)
 		.where(eq(drill.learner, sql.placeholder('learner')))
 		.prepare();

@@ -2,8 +2,8 @@
 import { index, integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core';
 import { defaultRetention, defaultZone } from '#shared/review/memory/memory.ts';
 
-/** What an account may do beyond practising. */
-export const roles = ['learner', 'owner'] as const;
+/** What an account may do: practise; keep cohorts and set papers; write scenarios; all of it, and say who may. */
+export const roles = ['learner', 'assessor', 'author', 'owner'] as const;
 export type Role = (typeof roles)[number];
 
 export const learner = sqliteTable('learner', {
@@ -26,7 +26,9 @@ export const learner = sqliteTable('learner', {
 	retention: real('retention').notNull().default(defaultRetention),
 	/** SHA-256 of the secret in the address of the calendar, hexadecimal; null where there is none. */
 	calendar: text('calendar').unique(),
-	created: integer('created', { mode: 'timestamp_ms' }).notNull()
+	created: integer('created', { mode: 'timestamp_ms' }).notNull(),
+	/** When the account was deleted, where papers were sat with it: the row holds those, and nothing else is left of it. */
+	gone: integer('gone', { mode: 'timestamp_ms' })
 });
 
 /** The names of the columns' keys are those that the session library's adapter asks for. */

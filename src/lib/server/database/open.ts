@@ -38,6 +38,21 @@ export function openDatabase(folder: string): Database {
 	}
 }
 
+/**
+ * Opens the database file of a data folder to read it and nothing else: neither made nor brought up to date. A running server may have it
+ * open as well.
+ * @throws DataFolderProblem when there is none, or it cannot be read
+ */
+export function openToRead(folder: string): Database {
+	const file = join(folder, fileName);
+	try {
+		const client = new Driver(file, { timeout: 3000, readonly: true, fileMustExist: true });
+		return drizzle(client, { schema });
+	} catch (error) {
+		throw new DataFolderProblem(`There is no database at ${file} that can be read: ${(error as Error).message}.`, { cause: error });
+	}
+}
+
 /** What went wrong, in one line for whoever runs the server. */
 function reason(error: unknown, folder: string, file: string): string {
 	const causes = [error, (error as Error).cause].filter((one): one is Error & { code?: string } => one instanceof Error);

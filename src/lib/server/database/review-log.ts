@@ -1,7 +1,8 @@
 /** The log of how skills were shown, and what was made of it. Hot queries, prepared once a database. */
-import { and, asc, eq, isNotNull, isNull, sql } from 'drizzle-orm';
+import { and, asc, eq, isNotNull, isNull, not, or, sql } from 'drizzle-orm';
+import { heldBack } from '../sittings/release.ts';
 import type { Database } from './open.ts';
-import { attempt, learner, memory, review, type ReviewRow } from './schema.ts';
+import { attempt, drill, learner, memory, paper, review, sitting, sittingItem, type ReviewRow } from './schema.ts';
 
 export type MemoryRow = typeof memory.$inferSelect;
 
@@ -66,16 +67,46 @@ export function reviewLogIn(db: Database) {
 
 		/** By what the learner's days turn and practice comes back. */
 		settings: (learner: string) => settingsOf.get({ learner }),
-		/** Ids of ended attempts whose skills are not in the log yet, the earliest first: of one learner, or of everyone who is no invention. */
-		unreviewed: (learnerId?: string): string[] =>
+		/** Whether nothing is left of a learner but papers that were sat. */
+		isGone: (learnerId: string): boolean =>
+			db.select({ gone: learner.gone }).from(learner).where(eq(learner.id, learnerId)).get()?.gone instanceof Date,
+
+		/**
+		 * Ids of ended attempts whose skills are not in the log yet, the earliest first: of one learner, or of everyone who is no invention.
+		 * Those of a sitting wait until it may be told.
+		 * @param now [ms since 1970]
+		 */
+		unreviewed: (now: number, learnerId?: string): string[] =>
 			db
 				.select({ id: attempt.id })
 				.from(attempt)
-				.innerJoin(learner, and(eq(learner.id, attempt.learner), eq(learner.invented, false)))
+				.innerJoin(learner, and(eq(learner.id, attempt.learner), eq(learner.invented, false), isNull(learner.gone)))
+				.leftJoin(sittingItem, eq(sittingItem.attempt, attempt.id))
+				.leftJoin(sitting, eq(sitting.id, sittingItem.sitting))
+				.leftJoin(paper, eq(paper.id, sitting.paper))
 				.where(
-					and(isNotNull(attempt.ended), isNull(attempt.reviewed), learnerId === undefined ? undefined : eq(attempt.learner, learnerId))
+					and(
+						isNotNull(attempt.ended),
+						isNull(attempt.reviewed),
+						or(isNull(sitting.id), not(heldBack(now)!)),
+						learnerId === undefined ? undefined : eq(attempt.learner, learnerId)
+					)
 				)
 				.orderBy(asc(attempt.ended))
+				.all()
+				.map(({ id }) => id),
+		/** Ids of answered drills of sittings that may be told and whose skill is not in the log yet, of everyone who is no invention. */
+		unreviewedDrills: (now: number): string[] =>
+			db
+				.select({ id: drill.id })
+				.from(sittingItem)
+				.innerJoin(sitting, eq(sitting.id, sittingItem.sitting))
+				.innerJoin(paper, eq(paper.id, sitting.paper))
+				.innerJoin(drill, eq(drill.id, sittingItem.drill))
+				.innerJoin(learner, and(eq(learner.id, drill.learner), eq(learner.invented, false), isNull(learner.gone)))
+				.leftJoin(review, eq(review.drill, drill.id))
+				.where(and(isNotNull(drill.answered), isNull(review.id), not(heldBack(now)!)))
+				.orderBy(asc(drill.answered))
 				.all()
 				.map(({ id }) => id),
 		/** @returns whether this call was the first to mark it */

@@ -1,48 +1,51 @@
-/** An invented learner with a few finished callouts, so that a new server has something to show. Played through the service, never written in. */
-import { eq } from 'drizzle-orm';
+/** Invented visits, played through the service and never written in: so that a new server has something to show. */
 import type { Action } from '#shared/callout/action.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Fault, SiteState } from '#shared/scenario/schema.ts';
 import { openingSite } from '#shared/scenario/site.ts';
-import { addLearner } from '../accounts/index.ts';
-import type { Callouts } from './callouts.ts';
-import type { RunningCallout } from './outcomes.ts';
-import type { Database } from '../database/open.ts';
-import { learner } from '../database/schema.ts';
+import type { Callouts } from '../callouts/callouts.ts';
+import type { RunningCallout } from '../callouts/outcomes.ts';
 
-/** Invented visits: the manner, and the number of the fault in order of how often it is met. */
-const visits = [
+/** How a visit goes. */
+export interface Manner {
+	/** What is suspected, the fault itself last: for each its checks, and its remedy. */
+	readonly suspects: readonly Fault[];
+	/** Checks of each suspect's area. */
+	readonly checks: number;
+	/** Begins the work with nothing made safe, which is stopped. */
+	readonly isCareless?: boolean;
+	/** Whether the repair is proved, and the customer told. */
+	readonly proves: boolean;
+	readonly tells: boolean;
+	/** The time of the next action [ms since 1970]. */
+	readonly clock: () => number;
+}
+
+/** Visits of the example: the manner, and the number of the fault in order of how often it is met. */
+const examples = [
 	{ seed: 101, rank: 0, guessesFirst: false },
 	{ seed: 102, rank: 1, guessesFirst: true },
 	{ seed: 103, rank: 2, guessesFirst: false }
 ];
 
-/** Plays the invented visits of each family, once a database. */
-export function seedDemo(db: Database, service: Callouts, packs: ReadonlyMap<string, Pack>): void {
-	if (inventedLearner(db)) return;
-	db.$client.transaction(() => {
-		const { id } = addLearner({ guest: false, invented: true }, db);
-		for (const pack of packs.values()) {
-			const faults = pack.faults.toSorted((a, b) => b.weight - a.weight || a.id.localeCompare(b.id));
-			for (const { seed, rank, guessesFirst } of visits) {
-				const [fault, other] = [faults[rank]!, faults[rank + visits.length]!];
-				const started = service.start(id, { family: pack.family.id, seed, fault: fault.id });
-				if (started.outcome === 'started') play(service, id, pack, started.attemptId, guessesFirst ? [other, fault] : [fault]);
-			}
-		}
-	})();
-}
-
-/** The id of the invented learner, once the demo has been played. */
-export function inventedLearner(db: Database): string | undefined {
-	return db.select({ id: learner.id }).from(learner).where(eq(learner.invented, true)).get()?.id;
+/** Plays the example visits of one family. */
+export function playExamples(service: Callouts, learnerId: string, pack: Pack): void {
+	const faults = pack.faults.toSorted((a, b) => b.weight - a.weight || a.id.localeCompare(b.id));
+	for (const { seed, rank, guessesFirst } of examples) {
+		const [fault, other] = [faults[rank]!, faults[rank + examples.length]!];
+		const started = service.start(learnerId, { family: pack.family.id, seed, fault: fault.id });
+		const suspects = guessesFirst ? [other, fault] : [fault];
+		const manner = { suspects, checks: 3, proves: true, tells: true, clock: () => Date.now() };
+		if (started.outcome === 'started') playVisit(service, learnerId, pack, started.attemptId, manner);
+	}
 }
 
 /** One visit: the checks of each suspect's area with the tap running, its remedy made safe and done, the proof, the last checks, the advice. */
-function play(service: Callouts, learnerId: string, pack: Pack, attemptId: string, suspects: readonly Fault[]): void {
+export function playVisit(service: Callouts, learnerId: string, pack: Pack, attemptId: string, manner: Manner): void {
+	const { suspects, checks, isCareless = false, proves, tells, clock } = manner;
 	let at: RunningCallout = service.load(attemptId, learnerId)!;
 	const does = (action: Action): void => {
-		const acted = service.act(attemptId, learnerId, action, at.seq);
+		const acted = service.act(attemptId, learnerId, action, at.seq, clock());
 		if ('view' in acted) at = acted;
 	};
 	const bring = (states: readonly SiteState[]): void => {
@@ -57,11 +60,10 @@ function play(service: Callouts, learnerId: string, pack: Pack, attemptId: strin
 	for (const [turn, { area, cured }] of suspects.entries()) {
 		bring(openingSite);
 		does({ kind: 'demand', demand: 'tap' });
-		for (const check of pack.checks.filter((one) => one.area === area && one.under.includes('tap') && one.needs.length === 0).slice(0, 3)) {
-			does({ kind: 'check', check: check.id });
-		}
+		const telling = pack.checks.filter((one) => one.area === area && one.under.includes('tap') && one.needs.length === 0);
+		for (const check of telling.slice(0, checks)) does({ kind: 'check', check: check.id });
 		const remedy = pack.remedies.find(({ id }) => id === cured[0])!;
-		bring(remedy.needs);
+		bring(isCareless ? remedy.needs.filter((state) => state === 'casing-off') : remedy.needs);
 		does({ kind: 'remedy', remedy: remedy.id, sure: turn < suspects.length - 1 ? 'guess' : 'likely' });
 		bring(openingSite);
 		for (const id of remedy.disturbs.flatMap((disturbed) => pack.rules.after[disturbed] ?? [])) {
@@ -71,7 +73,7 @@ function play(service: Callouts, learnerId: string, pack: Pack, attemptId: strin
 			does({ kind: 'check', check: id });
 		}
 		bring(openingSite);
-		does({ kind: 'prove' });
+		if (proves) does({ kind: 'prove' });
 	}
-	does({ kind: 'leave', told: suspects.at(-1)!.advise });
+	does({ kind: 'leave', told: tells ? suspects.at(-1)!.advise : [] });
 }

@@ -1,6 +1,8 @@
 /** What the pages of drills ask for. */
 import type { Answer, Question } from '#shared/review/drills/drill.ts';
 import { drillSkillId } from '#shared/review/skills.ts';
+import { database } from '../database/open.ts';
+import { isHeldBack } from '../sittings/release.ts';
 import type { AnsweredDrill, AskedDrill, FoundDrill, StandingDrill } from './drills.ts';
 import { nightWords } from './nights.ts';
 import { practice } from './practice.ts';
@@ -18,7 +20,10 @@ export interface DrillView {
 	/** Short name of the family that it concerns. */
 	readonly family: string | null;
 	readonly question: Question;
+	/** Null before it is answered, and while what it showed must not be told. */
 	readonly answered: AnsweredView | null;
+	/** Whether it is answered, and what was said of it is held back. */
+	readonly isTaken: boolean;
 	/** Where it belongs to a round. */
 	readonly round: WayOn | null;
 }
@@ -75,13 +80,15 @@ function viewOf({ id, question, answered }: StandingDrill, learnerId: string, no
 	const { plans, memories, rounds } = practice();
 	const skill = drillSkillId(question.drill);
 	const telling = { skills: plans.skills, memories: memories.of(learnerId), zone: memories.schedulerOf(learnerId).zone, now };
-	const [shown = null] = answered ? shownOf([{ skill, recall: answered.judged.recall }], telling) : [];
+	const isHeld = isHeldBack(database(), { drill: id }, now);
+	const [shown = null] = answered && !isHeld ? shownOf([{ skill, recall: answered.judged.recall }], telling) : [];
 	return {
 		kind: question.drill,
 		name: plans.skills.get(skill)?.name ?? question.drill,
 		family: question.family === null ? null : (plans.families.get(question.family) ?? null),
 		question,
-		answered: answered && { ...answered, shown },
+		answered: answered && !isHeld ? { ...answered, shown } : null,
+		isTaken: answered !== null && isHeld,
 		round: rounds.wayOn(learnerId, { drill: id }, now)
 	};
 }

@@ -15,6 +15,7 @@ import type { DrillRow } from '../database/schema.ts';
 import { log as problems } from '../log.ts';
 import { earlierPacksIn } from '../packs/earlier-packs.ts';
 import { packToKeep } from '../packs/kept-packs.ts';
+import { isHeldBack, isShut } from '../sittings/release.ts';
 import { Recent } from '../recent.ts';
 import { makeDrill, type MadeDrill } from './made-drills.ts';
 import type { Memories } from './memories.ts';
@@ -34,6 +35,9 @@ const over = {
 	outcome: 'over',
 	says: 'This drill was asked with an earlier version of the appliance, and this version would give other figures. It cannot be judged.'
 } as const;
+
+/** Its sitting was closed before the answer came. */
+const shut = { outcome: 'refused', says: 'The time of this paper is over. This answer was not stored.' } as const;
 
 export type FoundDrill = { readonly outcome: 'standing'; readonly drill: StandingDrill } | typeof missing | typeof making | typeof over;
 export type AnsweredDrill =
@@ -56,6 +60,8 @@ export interface Wanted {
 	readonly generator: string;
 	readonly family: string | null;
 	readonly seed: number;
+	/** Of the family's pack to make it from; today's where left out. */
+	readonly packHash?: string | null;
 }
 
 export interface DrillSources {
@@ -75,7 +81,9 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 	const made = new Recent<MadeDrill>(200);
 	/** What was wanted and turned out to have nothing to ask about; the same figures would do so again. */
 	const barren = new Set<string>();
-	const keyOf = ({ generator, family, seed }: Wanted) => `${generator}/${family}/${seed}`;
+	const keyOf = ({ generator, family, seed, packHash }: Wanted) => `${generator}/${family}/${seed}/${packHash ?? ''}`;
+	const packFor = ({ family, packHash }: Wanted) =>
+		family === null ? null : packHash ? (packOf(family, packHash) ?? undefined) : known.get(family);
 
 	async function make(generator: Generator, pack: Pack | null, seed: number): Promise<MadeDrill | 'making' | 'nothing'> {
 		const table = pack && generator.needs === 'evidence' ? await tableSoon(pack) : null;
@@ -117,25 +125,32 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 	}
 
 	function store(row: DrillRow, drill: MadeDrill, answer: Answer, judged: Judged, at: Date): void {
-		const minutes = Math.min(secondsOf(row, at) / 60, idleAfterMinutes);
-		const review = drillReview(judged, drill.question.drill, at.getTime(), minutes);
 		db.transaction(
 			() => {
-				// While the drill was made again, its guest may have signed in or gone.
+				// While the drill was made again, its guest may have signed in or gone, and its sitting may have been closed.
 				const learner = rows.find(row.id)?.learner;
-				if (learner === undefined || !rows.answer(row.id, JSON.stringify(answer), at)) return;
-				log.add({ ...review, at, learner, drill: row.id });
-				memories.take(learner, review);
+				if (learner === undefined || isShut(db, { drill: row.id }, at.getTime())) return;
+				if (!rows.answer(row.id, JSON.stringify(answer), at)) return;
+				// What a sitting shows goes into the log when it may be told.
+				if (!isHeldBack(db, { drill: row.id }, at.getTime())) keepReview(row, learner, drill, judged, at);
 			},
 			{ behavior: 'immediate' }
 		);
+	}
+
+	/** Puts what an answer showed into the log. To be called within the transaction that saw that it is not there. */
+	function keepReview(row: DrillRow, learner: string, drill: MadeDrill, judged: Judged, at: Date): void {
+		const minutes = Math.min(secondsOf(row, at) / 60, idleAfterMinutes);
+		const review = drillReview(judged, drill.question.drill, at.getTime(), minutes);
+		log.add({ ...review, at, learner, drill: row.id });
+		memories.take(learner, review);
 	}
 
 	/** Whether there is such a generator, and it has something to ask of such a family. */
 	function canAsk(wanted: Wanted): boolean {
 		const generator = generators.get(wanted.generator);
 		if (!generator || barren.has(keyOf(wanted))) return false;
-		const pack = wanted.family === null ? null : known.get(wanted.family);
+		const pack = packFor(wanted);
 		return pack === null || (pack !== undefined && hasToAsk(generator, pack));
 	}
 
@@ -161,7 +176,7 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 		/** Makes a drill ready and stores it, in one transaction with what asked for it. */
 		async ask(learnerId: string, wanted: Wanted, now: number, asker?: Asker): Promise<AskedDrill> {
 			if (!canAsk(wanted)) return { outcome: 'unknown' };
-			const pack = wanted.family === null ? null : known.get(wanted.family)!;
+			const pack = packFor(wanted)!;
 			const drill = await make(generators.get(wanted.generator)!, pack, wanted.seed);
 			if (drill === 'making') return making;
 			if (drill === 'nothing') {
@@ -197,6 +212,30 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 			return { outcome: 'nothing' };
 		},
 
+		/**
+		 * Puts what an answered drill of a sitting showed into the log, unless it is there or must not be told yet.
+		 * @returns `over` where this version can never tell
+		 */
+		async review(id: string, now: number): Promise<'done' | 'not yet' | 'over'> {
+			const row = rows.find(id);
+			if (!row || row.answer === null || row.answered === null || isHeldBack(db, { drill: id }, now)) return 'not yet';
+			const drill = await again(row);
+			if (drill === 'making') return 'not yet';
+			if (drill === 'over') return 'over';
+			const at = row.answered;
+			const judged = await drill.judge(JSON.parse(row.answer) as Answer, secondsOf(row, at));
+			if ('refused' in judged) return 'over';
+			db.transaction(
+				() => {
+					const learner = rows.find(id)?.learner;
+					if (learner === undefined || log.isGone(learner) || log.ofDrill(id).length > 0) return;
+					keepReview(row, learner, drill, judged, at);
+				},
+				{ behavior: 'immediate' }
+			);
+			return 'done';
+		},
+
 		async find(id: string, learnerId: string): Promise<FoundDrill> {
 			const row = this.row(id, learnerId);
 			if (!row) return missing;
@@ -214,6 +253,7 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 			if (drill === 'making') return making;
 			if (drill === 'over') return over;
 			if (row.answer === null) {
+				if (isShut(db, { drill: id }, now)) return shut;
 				const at = new Date(now);
 				const judged = await drill.judge(answer, secondsOf(row, at));
 				if ('refused' in judged) return { outcome: 'refused', says: judged.refused };
@@ -221,6 +261,7 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 			}
 			const answered = rows.find(id);
 			if (!answered) return missing;
+			if (answered.answer === null) return shut;
 			const standing = await shown(answered, drill);
 			return standing ? { outcome: 'answered', drill: standing } : over;
 		}

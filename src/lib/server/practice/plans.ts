@@ -66,7 +66,7 @@ export function plansIn({ db, known, curriculum, generators, memories, drills }:
 			skills: [...skills.values()],
 			memories: [...memories.of(learnerId).values()],
 			log: learnerId === null ? [] : log.all(learnerId).map(reviewOf),
-			played: learnerId === null ? [] : played(learnerId),
+			played: learnerId === null ? [] : played(learnerId, now),
 			faults,
 			generators: able,
 			cuts: curriculum.round,

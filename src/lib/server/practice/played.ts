@@ -8,6 +8,7 @@ import { attemptsIn } from '../database/attempts.ts';
 import { drillsIn } from '../database/drills.ts';
 import type { Database } from '../database/open.ts';
 import type { Attempt } from '../database/schema.ts';
+import { heldOf } from '../sittings/release.ts';
 
 /** Earlier callouts are long forgotten. */
 const mostCallouts = 200;
@@ -31,8 +32,8 @@ export function playedIn(db: Database, known: ReadonlyMap<string, Pack>, generat
 		return faults;
 	}
 
-	function calloutsOf(learnerId: string): Played[] {
-		const rows = attempts.latest(learnerId, mostCallouts);
+	function calloutsOf(learnerId: string, held: ReadonlySet<string>): Played[] {
+		const rows = attempts.latest(learnerId, mostCallouts).filter(({ id }) => !held.has(id));
 		const before = drawnBefore(rows);
 		return rows.flatMap(({ id, family, seed, created, ...row }): Played[] => {
 			const hidden = row.fault ?? row.drawn ?? before.get(id);
@@ -41,11 +42,16 @@ export function playedIn(db: Database, known: ReadonlyMap<string, Pack>, generat
 		});
 	}
 
-	return (learnerId: string): Played[] => [
-		...calloutsOf(learnerId),
-		...drills.asked(learnerId).flatMap(({ generator, family, seed, created }): Played[] => {
-			const kind = generators.get(generator)?.drill;
-			return kind === undefined ? [] : [{ skill: drillSkillId(kind), at: created.getTime(), seed, what: generator, family }];
-		})
-	];
+	/** @param now [ms since 1970]: what must not be told then is as if it had not been played, or the next round would tell of it */
+	return (learnerId: string, now: number): Played[] => {
+		const held = heldOf(db, learnerId, now);
+		const asked = drills.asked(learnerId).filter(({ id }) => !held.drills.has(id));
+		return [
+			...calloutsOf(learnerId, held.attempts),
+			...asked.flatMap(({ generator, family, seed, created }): Played[] => {
+				const kind = generators.get(generator)?.drill;
+				return kind === undefined ? [] : [{ skill: drillSkillId(kind), at: created.getTime(), seed, what: generator, family }];
+			})
+		];
+	};
 }

@@ -48,7 +48,7 @@ const files: Readonly<Record<string, Maker>> = {
 		);
 	},
 
-	callouts(learnerId) {
+	callouts(learnerId, now) {
 		return csvOf(
 			[
 				'ended',
@@ -66,7 +66,7 @@ const files: Readonly<Record<string, Maker>> = {
 				'pack hash',
 				'seed'
 			],
-			workedCallouts(learnerId).worked.map((one) => [
+			workedCallouts(learnerId, now).worked.map((one) => [
 				time(one.at),
 				one.family,
 				one.area && areas[one.area],

@@ -13,6 +13,7 @@ import { attemptsIn } from '../database/attempts.ts';
 import { database } from '../database/open.ts';
 import { reviewLogIn } from '../database/review-log.ts';
 import { callouts } from '../callouts/callouts.ts';
+import { heldOf } from '../sittings/release.ts';
 import { reviewOf } from './memories.ts';
 import { practice } from './practice.ts';
 
@@ -40,7 +41,7 @@ export function progressOf(learnerId: string | null, now = Date.now()): Progress
 	const { plans, memories } = practice();
 	const { zone } = memories.schedulerOf(learnerId);
 	const log = learnerId === null ? [] : reviewLogIn(database()).all(learnerId).map(reviewOf);
-	const { worked, leftOut, isCut } = workedCallouts(learnerId);
+	const { worked, leftOut, isCut } = workedCallouts(learnerId, now);
 	return {
 		map: skillsHeld(learnerId, now),
 		families: plans.families,
@@ -68,9 +69,11 @@ export interface Worked {
 	readonly isCut: boolean;
 }
 
-/** How each of the latest ended callouts was worked. */
-export function workedCallouts(learnerId: string | null): Worked {
-	const found = learnerId === null ? [] : attemptsIn(database()).latestEnded(learnerId, mostCallouts + 1);
+/** How each of the latest ended callouts was worked, those of a paper that must not be told yet left out. */
+export function workedCallouts(learnerId: string | null, now: number): Worked {
+	const { attempts: held } = learnerId === null ? { attempts: new Set<string>() } : heldOf(database(), learnerId, now);
+	const all = learnerId === null ? [] : attemptsIn(database()).latestEnded(learnerId, mostCallouts + 1 + held.size);
+	const found = all.filter(({ id }) => !held.has(id)).slice(0, mostCallouts + 1);
 	const ended = found.slice(0, mostCallouts);
 	const worked = ended.flatMap(({ id, learner, ended }): Dated[] => {
 		const measures = callouts().measures(id, learner);

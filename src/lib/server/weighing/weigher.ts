@@ -1,6 +1,7 @@
 /**
  * What takes long to weigh is weighed in worker threads, so that nobody else is kept waiting: one thread for debriefs, of which a long one
- * takes many seconds, and one for drills, so that a drill does not wait behind them. Each is started when it is first needed.
+ * takes many seconds, one for drills, so that a drill does not wait behind them, one for the marks of sittings, of which many end at
+ * once, and one for papers, which are drawn from many callouts. Each is started when it is first needed.
  */
 import type { Worker } from 'node:worker_threads';
 import type { EvidenceTable } from '#shared/diagnosis/evidence.ts';
@@ -84,8 +85,10 @@ class Weigher {
 
 export const debriefWeigher = new Weigher();
 export const drillWeigher = new Weigher();
+export const markWeigher = new Weigher();
+export const paperWeigher = new Weigher();
 
-/** Ends both threads, where they run. */
+/** Ends the threads, where they run. */
 export async function endWeighing(): Promise<void> {
-	await Promise.all([debriefWeigher.end(), drillWeigher.end()]);
+	await Promise.all([debriefWeigher.end(), drillWeigher.end(), markWeigher.end(), paperWeigher.end()]);
 }

@@ -1,22 +1,37 @@
 import { error, fail, redirect } from '@sveltejs/kit';
+import { sessionIdOf } from '$lib/server/accounts';
 import { formOf } from '$lib/server/forms/form-of';
 import { answerDrill, findDrill } from '$lib/server/practice/drill-page';
+import { onTheBench } from '$lib/server/sittings/on-the-bench';
+import { defaultZone } from '#shared/review/memory/memory.ts';
 import { placesSaid, readAnswer } from './read-answer';
 import type { Said } from './said';
-import type { Actions, PageServerLoad } from './$types';
+import type { Actions, PageServerLoad, RequestEvent } from './$types';
 
 const missing = 'There is no such drill here. It may have been asked in another browser.';
 
-export const load: PageServerLoad = async ({ params, locals }) => {
+export const load: PageServerLoad = async ({ params, locals, cookies }) => {
 	const found = locals.learner ? await findDrill(params.id, locals.learner.id) : { outcome: 'missing' as const };
 	if (found.outcome === 'missing') error(404, missing);
 	if (found.outcome === 'over') error(410, found.says);
-	return found.outcome === 'making' ? { drill: null } : { drill: found.drill };
+	const bench = benchOf({ params, locals, cookies });
+	if (bench.outcome === 'away') redirect(303, `/sitting/${bench.sitting}`);
+	const drill = found.outcome === 'making' ? null : found.drill;
+	if (bench.outcome === 'told' && drill && !drill.answered) redirect(303, `/sitting/${bench.sitting}`);
+	return { drill, strip: bench.outcome === 'open' ? bench.strip : null, told: bench.outcome === 'told' ? bench.sitting : null };
 };
 
+/** Whether it can be answered from here, where it is of a sitting. */
+function benchOf({ params, locals, cookies }: Pick<RequestEvent, 'params' | 'locals' | 'cookies'>) {
+	const { id = '', zone = defaultZone } = locals.learner ?? {};
+	return onTheBench({ drill: params.id }, { learner: id, zone, seat: sessionIdOf({ cookies }) });
+}
+
 export const actions: Actions = {
-	answer: async ({ params, locals, request }) => {
+	answer: async ({ params, locals, request, cookies }) => {
 		const form = await formOf(request);
+		const bench = benchOf({ params, locals, cookies });
+		if (bench.outcome === 'away' || bench.outcome === 'told') redirect(303, `/sitting/${bench.sitting}`);
 		const answer = readAnswer(form);
 		const answered = !locals.learner
 			? { outcome: 'missing' as const }

@@ -1,6 +1,7 @@
 import { error, fail, redirect } from '@sveltejs/kit';
 import { ownerLinkStands, raiseToOwner, signUp } from '$lib/server/accounts';
 import { formOf } from '$lib/server/forms/form-of';
+import { textsOf } from '$lib/server/forms/texts-of';
 import type { Actions, PageServerLoad } from './$types';
 
 const spent = 'This link is of no use any more: it was used, or the server has been started again since and printed another.';
@@ -12,10 +13,10 @@ export const load: PageServerLoad = ({ params, locals }) => {
 
 export const actions: Actions = {
 	signUp: async (event) => {
-		const fields = Object.fromEntries(await formOf(event.request));
+		const fields = textsOf(await formOf(event.request));
 		const { outcome, ...refused } = await signUp(event, fields, event.params.secret);
 		if (outcome === 'done') redirect(303, '/account?owner');
-		return fail(400, { ...refused, name: String(fields.name ?? ''), email: String(fields.email ?? '') });
+		return fail(400, { ...refused, name: fields.name ?? '', email: fields.email ?? '' });
 	},
 
 	raise: async ({ request, locals, params }) => {

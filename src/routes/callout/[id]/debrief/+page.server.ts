@@ -7,11 +7,13 @@ export const load: PageServerLoad = async ({ params, locals }) => {
 	const soon = await debriefPage(params.id, locals.learner?.id ?? null);
 	switch (soon.outcome) {
 		case 'debriefed': {
-			const { debrief, callout, invented, shown, round } = soon;
-			return { ready: true as const, debrief, view: callout.view, invented, shown, round, terms: glossary() };
+			const { debrief, callout, invented, shown, round, sitting } = soon;
+			return { ready: true as const, debrief, view: callout.view, invented, shown, round, sitting, terms: glossary() };
 		}
 		case 'making':
 			return { ready: false as const, table: soon.table };
+		case 'held':
+			return redirect(303, `/sitting/${soon.sitting}`);
 		case 'running':
 			return redirect(303, `/callout/${params.id}`);
 		case 'unplayable':
