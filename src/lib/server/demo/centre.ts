@@ -61,8 +61,7 @@ export const inventedPaper = {
 	variants: 2,
 	blueprintOf: (family: string): Blueprint => ({
 		lines: [
-			{ kind: 'callout', family, area: 'sensing', count: 1 },
-			{ kind: 'callout', family, area: 'heat-transfer', count: 1 },
+			{ kind: 'callout', family, area: null, count: 2 },
 			{ kind: 'drill', drill: 'water-sums', count: 2 },
 			{ kind: 'drill', drill: 'heat-sums', count: 1 }
 		]
