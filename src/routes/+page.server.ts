@@ -5,7 +5,7 @@ import { runningCallout } from '$lib/server/callouts/own-callouts';
 import { familiesInStock, familyPage } from '$lib/server/packs/families';
 import { formOf } from '$lib/server/forms/form-of';
 import { tonight } from '$lib/server/practice/tonight';
-import { papersOf, runningSitting } from '$lib/server/sittings/learners-papers';
+import { openPapersOf, runningSitting } from '$lib/server/sittings/learners-papers';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = async ({ locals }) => {
@@ -16,7 +16,7 @@ export const load: PageServerLoad = async ({ locals }) => {
 		known: locals.learner !== null,
 		sitting: locals.learner && runningSitting(locals.learner),
 		/** Those that are not being sat. */
-		papers: locals.learner ? papersOf(locals.learner).open.filter(({ sittings }) => !sittings.some(({ isRunning }) => isRunning)) : [],
+		papers: locals.learner ? openPapersOf(locals.learner).filter(({ sittings }) => !sittings.some(({ isRunning }) => isRunning)) : [],
 		running: locals.learner && runningCallout(locals.learner.id),
 		practice: locals.learner && (await tonight(locals.learner.id))
 	};

@@ -12,7 +12,8 @@ import { openDatabase, type Database } from '$lib/server/database/open.ts';
 import { fit, learner, review } from '$lib/server/database/schema.ts';
 import { isTimeToFit } from '$lib/server/fitting/fit-at-night.ts';
 import { fitShown } from '$lib/server/fitting/fit-shown.ts';
-import { fitEveryone, schedulerInForce } from '$lib/server/fitting/fitting.ts';
+import { fitEveryone } from '$lib/server/fitting/fitting.ts';
+import { memoriesIn } from '$lib/server/practice/memories.ts';
 import { isInstalled, itemsOf, optimiserFolder } from '$lib/server/fitting/optimiser.ts';
 import { usableItems, type Trail } from '#shared/review/fitting/trail.ts';
 import { defaultScheduler } from '#shared/review/memory/schedule.ts';
@@ -24,6 +25,8 @@ const defaults = defaultScheduler.parameters;
 const nowhere = '/nowhere/fsrs-browser';
 const later = Date.UTC(2028, 0, 1, 12);
 const hourMs = 3_600_000;
+
+const schedulerInForce = (learnerId: string, db: Database) => memoriesIn(db).schedulerOf(learnerId);
 
 function freshDatabase(): Database {
 	const db = openDatabase(freshFolder());

@@ -2,12 +2,12 @@ import { fail, redirect } from '@sveltejs/kit';
 import { learnerOrGuest } from '$lib/server/accounts';
 import { formOf } from '$lib/server/forms/form-of';
 import { beginRound, endRound, goOn, noSuchLength, tonight } from '$lib/server/practice/tonight';
-import { papersOf } from '$lib/server/sittings/learners-papers';
+import { openPapersOf } from '$lib/server/sittings/learners-papers';
 import type { Actions, PageServerLoad } from './$types';
 
 export const load: PageServerLoad = async ({ locals, url }) => ({
 	...(await tonight(locals.learner?.id ?? null)),
-	papers: locals.learner ? papersOf(locals.learner).open : [],
+	papers: locals.learner ? openPapersOf(locals.learner) : [],
 	isWaiting: url.searchParams.has('wait')
 });
 

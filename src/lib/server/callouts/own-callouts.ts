@@ -52,11 +52,8 @@ function paperOf(id: string, now: number): OwnCallout['paper'] {
 /** The callout that the learner began last for practice and has not ended, among the last few. */
 export function runningCallout(learnerId: string, now = Date.now()): OwnCallout | null {
 	const lastFew = 5;
-	const db = database();
-	const rows = attemptsIn(db)
-		.latest(learnerId, latest)
-		.filter(({ id }) => !sittingHolding(db, { attempt: id }));
-	const listed = rows.slice(0, lastFew).flatMap((row) => (row.ended === null ? asListed(row, now) : []));
+	const rows = attemptsIn(database()).latestForPractice(learnerId, lastFew);
+	const listed = rows.flatMap((row) => (row.ended === null ? asListed(row, now) : []));
 	return listed.find((one): one is OwnCallout => 'complaint' in one) ?? null;
 }
 

@@ -1,7 +1,7 @@
 /** Hot queries of attempts and actions, prepared once a database. */
-import { and, asc, desc, eq, isNotNull, sql } from 'drizzle-orm';
+import { and, asc, desc, eq, isNotNull, isNull, sql } from 'drizzle-orm';
 import type { Database } from './open.ts';
-import { action, attempt, learner, pack, type Attempt } from './schema.ts';
+import { action, attempt, learner, pack, sittingItem, type Attempt } from './schema.ts';
 
 export interface StoredAction {
 	readonly seq: number;
@@ -40,6 +40,14 @@ export function attemptsIn(db: Database) {
 		.limit(sql.placeholder('limit'))
 		.prepare();
 
+	const latestForPractice = db
+		.select({ attempt })
+		.from(attempt)
+		.leftJoin(sittingItem, eq(sittingItem.attempt, attempt.id))
+		.where(and(eq(attempt.learner, sql.placeholder('learner')), isNull(sittingItem.sitting)))
+		.orderBy(desc(attempt.created))
+		.limit(sql.placeholder('limit'))
+		.prepare();
 	const latestEndedOf = db
 		.select()
 		.from(attempt)
@@ -53,6 +61,9 @@ export function attemptsIn(db: Database) {
 		actions: (id: string): StoredAction[] => actionsOf.all({ attempt: id }),
 		/** The learner's attempts, running and ended, the latest first. */
 		latest: (learner: string, limit: number): Attempt[] => latestOf.all({ learner, limit }),
+
+		/** Those of them that are of no sitting. */
+		latestForPractice: (learner: string, limit: number): Attempt[] => latestForPractice.all({ learner, limit }).map((row) => row.attempt),
 
 		/** Those of them that have ended. */
 		latestEnded: (learner: string, limit: number): Attempt[] => latestEndedOf.all({ learner, limit }),

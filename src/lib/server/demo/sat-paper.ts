@@ -8,11 +8,10 @@ import type { Answer, Drill } from '#shared/review/drills/drill.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { appendAudit } from '../audit/audit.ts';
 import type { Callouts } from '../callouts/callouts.ts';
-import { attemptsIn } from '../database/attempts.ts';
 import { drillsIn } from '../database/drills.ts';
 import type { Database } from '../database/open.ts';
-import { member, paper, sitting, sittingItem, variantItem } from '../database/schema.ts';
-import { packToKeep } from '../packs/kept-packs.ts';
+import { member, paper, sitting, sittingItem } from '../database/schema.ts';
+import { keepVariants } from '../papers/kept-paper.ts';
 import { inventedPaper } from './centre.ts';
 import { playVisit } from './example-visits.ts';
 
@@ -63,12 +62,7 @@ export function sitPaper(
 					set
 				})
 				.run();
-			attemptsIn(db).keepPack({ hash: pack.hash, family: pack.family.id, content: packToKeep(pack), created: set });
-			for (const { number, items } of variants)
-				for (const [slot, item] of items.entries())
-					db.insert(variantItem)
-						.values({ paper: id, variant: number, slot, content: JSON.stringify(item) })
-						.run();
+			keepVariants(db, id, variants, [pack], set);
 			appendAudit(db, { at: now, by: null, cohort: cohortId, kind: 'paper-set', subject: id, content: { invented: true } });
 			const sitters = db.select().from(member).where(eq(member.cohort, cohortId)).orderBy(asc(member.name)).all();
 			const sittings = sitters.map(({ id: memberId, learner }, index) => {

@@ -4,13 +4,11 @@ import type { Worker } from 'node:worker_threads';
 import { fewest, type Fit, type Standing } from '#shared/review/fitting/fit.ts';
 import { trailsOf, usableItems, type Trail } from '#shared/review/fitting/trail.ts';
 import { dayOf } from '#shared/review/memory/learner-day.ts';
-import type { Scheduler } from '#shared/review/memory/memory.ts';
 import { defaultScheduler, schedulerVersion as version } from '#shared/review/memory/schedule.ts';
 import { fitsIn, noParameters, type ZonedReview } from '../database/fits.ts';
 import { database, type Database } from '../database/open.ts';
 import type { FitDelivery, FitOrder } from './fit-worker.ts';
 import { optimiserFolder } from './optimiser.ts';
-import { memoriesIn } from '../practice/memories.ts';
 import { startWorker } from '../worker.ts';
 
 /** What came of a fit for everyone, or for one learner. */
@@ -23,9 +21,6 @@ export interface Fitted extends Fit {
 export class FitFailed extends Error {
 	override readonly name = 'FitFailed';
 }
-
-/** By what a learner's log is read: the parameters fitted to them, else to everyone, else the defaults; their own retention and zone. */
-export const schedulerInForce = (learnerId: string, db: Database = database()): Scheduler => memoriesIn(db).schedulerOf(learnerId);
 
 /**
  * Fits for everyone, who are one cohort as long as there are no others, and then for each learner who has enough usable reviews; writes down

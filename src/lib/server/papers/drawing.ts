@@ -1,21 +1,19 @@
 /** Variants of drafts being drawn, one paper after the other, where they keep nobody else waiting. What is drawn is stored whole or not at all. */
 import { randomInt } from 'node:crypto';
-import { eq, isNull } from 'drizzle-orm';
+import { isNull } from 'drizzle-orm';
 import { slotsOf } from '#shared/assessment/blueprint.ts';
 import { spreadOf } from '#shared/assessment/spread.ts';
 import type { CalloutItem, Variant } from '#shared/assessment/variant.ts';
 import { mostSeed } from '#shared/quantity/random.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { appendAudit } from '../audit/audit.ts';
-import { attemptsIn } from '../database/attempts.ts';
 import type { Database } from '../database/open.ts';
-import { paper, variantItem, type PaperRow } from '../database/schema.ts';
+import { paper, type PaperRow } from '../database/schema.ts';
 import { evidenceProgress, type EvidenceProgress } from '../evidence/evidence.ts';
 import { log } from '../log.ts';
-import { packToKeep } from '../packs/kept-packs.ts';
 import { WeighingFailed } from '../weighing/weigher.ts';
 import { CannotBeDrawn, drawVariants, type DrawSources } from './draw-variants.ts';
-import { blueprintOf, paperById, variantsOf } from './kept-paper.ts';
+import { blueprintOf, keepVariants, paperById, variantsOf } from './kept-paper.ts';
 
 export type Drawing =
 	| {
@@ -74,18 +72,10 @@ export function drawerIn(db: Database, sources: DrawSources) {
 	function store(row: PaperRow, variants: readonly Variant[], seed: number): void {
 		const now = new Date();
 		db.transaction(
-			(inside) => {
+			() => {
 				const today = paperById(db, row.id);
 				if (!today || today.set !== null || wantedOf(today) !== wantedOf(row)) return;
-				for (const pack of packsIn(variants, sources.known))
-					attemptsIn(db).keepPack({ hash: pack.hash, family: pack.family.id, content: packToKeep(pack), created: now });
-				inside.delete(variantItem).where(eq(variantItem.paper, row.id)).run();
-				for (const { number, items } of variants)
-					for (const [slot, item] of items.entries())
-						inside
-							.insert(variantItem)
-							.values({ paper: row.id, variant: number, slot, content: JSON.stringify(item) })
-							.run();
+				keepVariants(db, row.id, variants, sources.known.values(), now);
 				const content = { variants: variants.length, seed, spread: shareOf(variants) };
 				appendAudit(db, { at: now.getTime(), by: null, cohort: row.cohort, kind: 'variants-made', subject: row.id, content });
 			},
@@ -139,11 +129,6 @@ function failureOf(error: unknown): string {
 function tableBeingMade(row: PaperRow, known: ReadonlyMap<string, Pack>): EvidenceProgress | null {
 	const families = new Set(blueprintOf(row).lines.flatMap((line) => (line.kind === 'callout' ? [line.family] : [...known.keys()])));
 	return [...families].map((family) => known.get(family) && evidenceProgress(known.get(family)!.hash)).find((one) => one) ?? null;
-}
-
-function packsIn(variants: readonly Variant[], known: ReadonlyMap<string, Pack>): Pack[] {
-	const hashes = new Set(variants.flatMap(({ items }) => items.map(({ packHash }) => packHash)));
-	return [...known.values()].filter(({ hash }) => hashes.has(hash));
 }
 
 export const calloutsIn = ({ items }: Variant): CalloutItem[] => items.filter((item) => item.kind === 'callout');

@@ -17,7 +17,7 @@ import { earlierPacksIn } from '../packs/earlier-packs.ts';
 import { packToKeep } from '../packs/kept-packs.ts';
 import { isHeldBack, isShut } from '../sittings/release.ts';
 import { Recent } from '../recent.ts';
-import { makeDrill, type MadeDrill } from './made-drills.ts';
+import { judgeStored, makeDrill, secondsOf, type MadeDrill } from './made-drills.ts';
 import type { Memories } from './memories.ts';
 import { idleAfterMinutes } from './own-minutes.ts';
 
@@ -117,11 +117,10 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 	/** @returns null where a stored answer is none any more: its question was another version's */
 	async function shown(row: DrillRow, drill: MadeDrill): Promise<StandingDrill | null> {
 		const { question } = drill;
-		if (row.answer === null || row.answered === null) return { id: row.id, question, answered: null };
-		const answer = JSON.parse(row.answer) as Answer;
-		const judged = await drill.judge(answer, secondsOf(row, row.answered));
-		if ('refused' in judged) return null;
-		return { id: row.id, question, answered: { answer, judged } };
+		const stored = await judgeStored(drill, row);
+		if (!stored) return { id: row.id, question, answered: null };
+		const { answer, judged } = stored;
+		return 'refused' in judged ? null : { id: row.id, question, answered: { answer, judged } };
 	}
 
 	function store(row: DrillRow, drill: MadeDrill, answer: Answer, judged: Judged, at: Date): void {
@@ -218,12 +217,14 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 		 */
 		async review(id: string, now: number): Promise<'done' | 'not yet' | 'over'> {
 			const row = rows.find(id);
-			if (!row || row.answer === null || row.answered === null || isHeldBack(db, { drill: id }, now)) return 'not yet';
+			if (!row || row.answered === null || isHeldBack(db, { drill: id }, now)) return 'not yet';
 			const drill = await again(row);
 			if (drill === 'making') return 'not yet';
 			if (drill === 'over') return 'over';
 			const at = row.answered;
-			const judged = await drill.judge(JSON.parse(row.answer) as Answer, secondsOf(row, at));
+			const stored = await judgeStored(drill, row);
+			if (!stored) return 'not yet';
+			const { judged } = stored;
 			if ('refused' in judged) return 'over';
 			db.transaction(
 				() => {
@@ -266,8 +267,4 @@ export function drillServiceIn(db: Database, memories: Memories, { known, genera
 			return standing ? { outcome: 'answered', drill: standing } : over;
 		}
 	};
-}
-
-function secondsOf({ created }: DrillRow, answered: Date): number {
-	return Math.max(0, answered.getTime() - created.getTime()) / 1000;
 }

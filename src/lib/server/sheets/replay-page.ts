@@ -3,12 +3,13 @@ import { answerWords } from '$lib/practice/answer-words.ts';
 import { replay } from '#shared/callout/replay.ts';
 import { viewOf } from '#shared/callout/view-of.ts';
 import type { CalloutView } from '#shared/callout/view.ts';
-import type { Answer, Judged, Question } from '#shared/review/drills/drill.ts';
+import type { Judged, Question } from '#shared/review/drills/drill.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import type { Database } from '../database/open.ts';
 import { evidenceFor } from '../evidence/evidence.ts';
 import { itemsOf } from '../papers/kept-paper.ts';
 import { inAMoment } from '../patience.ts';
+import { judgeStored } from '../practice/made-drills.ts';
 import { drillWeigher } from '../weighing/weigher.ts';
 import type { Live } from '../callouts/live.ts';
 import { itemName } from './item-names.ts';
@@ -133,13 +134,12 @@ export async function replayPage(
 
 async function drillAgain(played: Played, results: Results, sittingId: string, slot: number): Promise<Replayed> {
 	const row = played.drill(sittingId, slot);
-	if (!row || row.answer === null || row.answered === null) return { kind: 'over' };
+	if (!row) return { kind: 'over' };
 	try {
 		const drill = await results.drillOf(row);
-		const answer = JSON.parse(row.answer) as Answer;
-		const seconds = Math.max(0, row.answered.getTime() - row.created.getTime()) / 1000;
-		const judged = await drill.judge(answer, seconds);
-		if ('refused' in judged) return { kind: 'over' };
+		const stored = await judgeStored(drill, row);
+		if (!stored || 'refused' in stored.judged) return { kind: 'over' };
+		const { answer, seconds, judged } = stored;
 		return { kind: 'drill', question: drill.question, said: answerWords(answer, drill.question.asking), judged, seconds };
 	} catch (error) {
 		if (error instanceof CannotMark) return { kind: 'over' };

@@ -2,7 +2,7 @@
 import { eq } from 'drizzle-orm';
 import { action } from '#shared/callout/action.ts';
 import type { ItemResult } from '#shared/assessment/result.ts';
-import type { Answer, Generator } from '#shared/review/drills/drill.ts';
+import type { Generator } from '#shared/review/drills/drill.ts';
 import type { Pack } from '#shared/scenario/pack.ts';
 import { answerWords } from '$lib/practice/answer-words.ts';
 import { attemptsIn } from '../database/attempts.ts';
@@ -12,7 +12,7 @@ import { sittingItem, type DrillRow, type SittingRow } from '../database/schema.
 import { evidenceFor } from '../evidence/evidence.ts';
 import { earlierPacksIn } from '../packs/earlier-packs.ts';
 import { itemsOf } from '../papers/kept-paper.ts';
-import { makeDrill, type MadeDrill } from '../practice/made-drills.ts';
+import { judgeStored, makeDrill, type MadeDrill } from '../practice/made-drills.ts';
 import { markWeigher } from '../weighing/weigher.ts';
 
 /** This version can no longer work out what an item was: its pack or its drill is another now. */
@@ -51,11 +51,10 @@ export function resultsIn(db: Database, known: ReadonlyMap<string, Pack>, genera
 	async function ofDrill(drillId: string): Promise<ItemResult> {
 		const row = drills.find(drillId);
 		if (!row) throw new CannotMark(`the drill ${drillId} is gone`);
-		if (row.answer === null || row.answered === null) return { kind: 'untried', of: 'drill' };
-		const drill = await drillOf(row);
-		const answer = JSON.parse(row.answer) as Answer;
-		const seconds = Math.max(0, row.answered.getTime() - row.created.getTime()) / 1000;
-		const judged = await drill.judge(answer, seconds);
+		const drill = row.answer === null ? null : await drillOf(row);
+		const stored = drill && (await judgeStored(drill, row));
+		if (!stored) return { kind: 'untried', of: 'drill' };
+		const { answer, judged, seconds } = stored;
 		if ('refused' in judged) throw new CannotMark(`the answer to the drill ${drillId} is none any more: ${judged.refused}`);
 		return { kind: 'drill', right: judged.right, seconds, said: answerWords(answer, drill.question.asking), answer: judged.answer };
 	}

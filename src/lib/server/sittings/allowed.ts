@@ -1,5 +1,5 @@
 /** How long a sitting lasts, and how a paper's window stands. By the server's clock alone. */
-import type { MemberRow, PaperRow } from '../database/schema.ts';
+import type { MemberRow, PaperRow, SittingRow } from '../database/schema.ts';
 
 const minuteMs = 60_000;
 
@@ -21,6 +21,10 @@ export function deadlineOf(
 
 /** Minutes from one moment to a later one, a part of one counted as a whole; 0 once it has come. */
 export const minutesUntil = (at: number, now: number): number => Math.max(0, Math.ceil((at - now) / minuteMs));
+
+/** Whether nothing can be done in a sitting any more, whether or not it has been closed yet. @param now [ms since 1970] */
+export const isOver = ({ ended, deadline }: Pick<SittingRow, 'ended' | 'deadline'>, now: number): boolean =>
+	ended !== null || deadline.getTime() <= now;
 
 /** `to-come`: its window has not opened; `open`: a sitting can be begun; `over`: none can any more. */
 export type WindowState = 'to-come' | 'open' | 'over';

@@ -15,7 +15,7 @@ import {
 	type SittingRow
 } from '../database/schema.ts';
 import { conflict, missing, type Missing, type Refused } from '../outcomes.ts';
-import { deadlineOf, windowOf } from './allowed.ts';
+import { deadlineOf, isOver, windowOf } from './allowed.ts';
 import { variantFor } from './assign-variant.ts';
 
 /** A paper that was set for a learner, as the member of its cohort that they are. */
@@ -72,7 +72,7 @@ export function beginSitting(db: Database, paperId: string, who: { learner: stri
 			if (!found) return missing;
 			const before = sittingsOf(db, paperId, found.member.id);
 			if (!found.isLive && before.length === 0) return missing;
-			const running = before.find(({ ended, deadline }) => ended === null && now < deadline.getTime());
+			const running = before.find((one) => !isOver(one, now));
 			if (running) return { outcome: 'begun', id: running.id };
 			const barred = whyNot(found, before.length, now);
 			if (barred !== null) return conflict(barred);

@@ -9,6 +9,7 @@ import type { Database } from '../database/open.ts';
 import { attempt, drill, sitting, sittingItem, type SittingRow } from '../database/schema.ts';
 import { itemsOf } from '../papers/kept-paper.ts';
 import type { Practice } from '../practice/practice.ts';
+import { isOver } from './allowed.ts';
 
 /** `untried`: not begun; `begun`: looked at, and not brought to its end; `done`: the callout was left, or the drill answered. */
 export type ItemState = 'untried' | 'begun' | 'done';
@@ -74,7 +75,7 @@ export function sittingItemsIn({ db, callouts, practice: { drills, plans } }: It
 	/** Whether nothing can be begun in it any more. */
 	function isClosed(sittingId: string, now: number): boolean {
 		const row = db.select().from(sitting).where(eq(sitting.id, sittingId)).get();
-		return !row || row.ended !== null || row.deadline.getTime() <= now;
+		return !row || isOver(row, now);
 	}
 
 	async function beginDrill(one: SittingRow, learner: string, slot: number, wanted: Extract<VariantItem, { kind: 'drill' }>, now: number) {

@@ -6,7 +6,7 @@ import { database, type Database } from '../database/open.ts';
 import { member, paper, sitting, type PaperRow, type SittingRow } from '../database/schema.ts';
 import { blueprintOf, passRuleOf } from '../papers/kept-paper.ts';
 import { ownResult } from '../sheets/own-result.ts';
-import { deadlineOf, minutesFor, minutesUntil, windowOf, type WindowState } from './allowed.ts';
+import { deadlineOf, isOver, minutesFor, minutesUntil, windowOf, type WindowState } from './allowed.ts';
 import { papersSetFor, sittingsOf, whyNot, type SetPaper } from './begin-sitting.ts';
 import { clockTime, timeWords } from './times.ts';
 
@@ -77,21 +77,41 @@ export interface Reader {
  * @param now [ms since 1970]
  */
 export function papersOf(reader: Reader, now = Date.now(), db: Database = database()): PapersList {
-	const lines = papersSetFor(db, reader.id)
-		.toSorted((a, b) => Number(b.paper.closes) - Number(a.paper.closes))
-		.flatMap((set) => {
-			const sat = sittingsOf(db, set.paper.id, set.member.id);
-			return set.isLive || sat.length > 0 ? [lineOf(db, set, sat, reader, now)] : [];
-		});
+	const lines = setAndSat(reader, db).map(({ set, sat }) => lineOf(db, set, sat, reader, now));
 	const soonest = lines.toReversed();
 	const done = ({ window, isOpen, sittings }: PaperLine) => window === 'open' && !isOpen && sittings.length > 0;
 	return {
-		open: soonest.filter(({ isOpen }) => isOpen).toSorted((a, b) => leftOf(a) - leftOf(b)),
+		open: openFirst(soonest.filter(({ isOpen }) => isOpen)),
 		toCome: soonest.filter(({ window, isOpen }) => window === 'to-come' && !isOpen),
 		sat: soonest.filter(done),
 		over: lines.filter((line) => line.window !== 'to-come' && !line.isOpen && !done(line))
 	};
 }
+
+/** Of them what is open alone, in the same order: nothing of what is over is looked up. @param now [ms since 1970] */
+export function openPapersOf(reader: Reader, now = Date.now(), db: Database = database()): readonly PaperLine[] {
+	const open = setAndSat(reader, db).filter(({ set, sat }) => isOpenNow(set, sat, now));
+	return openFirst(open.map(({ set, sat }) => lineOf(db, set, sat, reader, now)).toReversed());
+}
+
+interface SetAndSat {
+	readonly set: SetPaper;
+	/** The reader's sittings of it. */
+	readonly sat: readonly SittingRow[];
+}
+
+/** The latest window first. */
+function setAndSat({ id }: Reader, db: Database): SetAndSat[] {
+	return papersSetFor(db, id)
+		.toSorted((a, b) => Number(b.paper.closes) - Number(a.paper.closes))
+		.map((set) => ({ set, sat: sittingsOf(db, set.paper.id, set.member.id) }))
+		.filter(({ set, sat }) => set.isLive || sat.length > 0);
+}
+
+const isOpenNow = (set: SetPaper, sat: readonly SittingRow[], now: number): boolean =>
+	whyNot(set, sat.length, now) === null || sat.some((one) => !isOver(one, now));
+
+const openFirst = (lines: readonly PaperLine[]): PaperLine[] => lines.toSorted((a, b) => leftOf(a) - leftOf(b));
 
 /** Of what is not being sat there is as much as one likes. */
 const leftOf = ({ sittings }: PaperLine): number => sittings.find(({ isRunning }) => isRunning)?.minutesLeft ?? Number.MAX_SAFE_INTEGER;
@@ -148,7 +168,7 @@ export function runningSitting(reader: Reader, now = Date.now(), db: Database = 
 function lineOf(db: Database, set: SetPaper, sat: readonly SittingRow[], { zone }: Reader, now: number): PaperLine {
 	const { paper, member, cohort } = set;
 	const sittings = sat.map((one): SatLine => {
-		const isRunning = one.ended === null && now < one.deadline.getTime();
+		const isRunning = !isOver(one, now);
 		return {
 			id: one.id,
 			number: one.number,
@@ -159,7 +179,6 @@ function lineOf(db: Database, set: SetPaper, sat: readonly SittingRow[], { zone 
 		};
 	});
 	const window = windowOf(paper, now);
-	const canBegin = whyNot(set, sat.length, now) === null;
 	return {
 		id: paper.id,
 		title: paper.title,
@@ -169,7 +188,7 @@ function lineOf(db: Database, set: SetPaper, sat: readonly SittingRow[], { zone 
 		opens: timeWords(paper.opens?.getTime() ?? now, now, zone),
 		closes: timeWords(paper.closes?.getTime() ?? now, now, zone),
 		window,
-		isOpen: canBegin || sittings.some(({ isRunning }) => isRunning),
+		isOpen: isOpenNow(set, sat, now),
 		sittings
 	};
 }

@@ -1,6 +1,7 @@
 /** What the pages of a callout or a drill must know where it belongs to a sitting. */
 import type { Database } from '../database/open.ts';
 import { database } from '../database/open.ts';
+import { isOver } from './allowed.ts';
 import { closeSitting, type Closing } from './closing.ts';
 import { isReleased, sittingHolding, type Played } from './release.ts';
 import { isSeated } from './seat.ts';
@@ -46,8 +47,7 @@ export function onTheBench(
 	if (holding?.learner !== who.learner) return { outcome: 'free' };
 	const { paper } = holding;
 	const { id, deadline, ended } = holding.sitting;
-	const isOver = ended !== null || deadline.getTime() <= now;
-	if (isOver) {
+	if (isOver(holding.sitting, now)) {
 		if (ended === null) closeSitting(db, id, 'time', now, closing);
 		const told = isReleased(paper, { ended: ended ?? deadline }, now);
 		return { outcome: told ? 'told' : 'away', sitting: id };

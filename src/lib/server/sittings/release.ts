@@ -2,6 +2,7 @@
 import { and, eq, gt, isNull, or } from 'drizzle-orm';
 import type { Database } from '../database/open.ts';
 import { member, paper, sitting, sittingItem, type PaperRow, type SittingRow } from '../database/schema.ts';
+import { isOver } from './allowed.ts';
 
 /** What was played. */
 export type Played = { readonly attempt: string } | { readonly drill: string };
@@ -41,7 +42,7 @@ export function isHeldBack(db: Database, played: Played, now: number): boolean {
 /** Whether an attempt or a drill is of a sitting in which nothing can be done any more. @param now [ms since 1970] */
 export function isShut(db: Database, played: Played, now: number): boolean {
 	const holding = sittingHolding(db, played);
-	return holding !== undefined && (holding.sitting.ended !== null || holding.sitting.deadline.getTime() <= now);
+	return holding !== undefined && isOver(holding.sitting, now);
 }
 
 /** The same as `isReleased` turned round, as a condition over `sitting` and `paper` joined. @param now [ms since 1970] */

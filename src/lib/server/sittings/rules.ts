@@ -1,6 +1,7 @@
 /** What a sitting forbids at a callout of it, whichever page it is sent from. */
 import type { Action } from '#shared/callout/action.ts';
 import type { Database } from '../database/open.ts';
+import { isOver } from './allowed.ts';
 import { sittingHolding } from './release.ts';
 
 /**
@@ -10,7 +11,6 @@ import { sittingHolding } from './release.ts';
 export function notInSittings(db: Database, attempt: string, { kind }: Pick<Action, 'kind'>, now: number): string | null {
 	const holding = sittingHolding(db, { attempt });
 	if (!holding) return null;
-	const { ended, deadline } = holding.sitting;
-	if (ended !== null || deadline.getTime() <= now) return 'The time of this paper is over. Nothing of this was stored.';
+	if (isOver(holding.sitting, now)) return 'The time of this paper is over. Nothing of this was stored.';
 	return kind === 'predict' && holding.paper.mode === 'formal' ? 'A formal paper has no coaching. Take the check as it is.' : null;
 }
