@@ -45,7 +45,7 @@ export async function assessorsPages(page, said) {
 async function satPaper(page, cohort) {
 	for (let tries = 0; tries < 120; tries++) {
 		await page.goto(cohort);
-		const link = page.getByRole('main').getByRole('link', { name: 'End of term (invented)' });
+		const link = page.getByRole('main').getByRole('link', { name: 'End of term (invented)', exact: true });
 		if (await link.count()) {
 			const paper = await link.getAttribute('href');
 			await page.goto(`${paper}/sheets`);
@@ -58,5 +58,5 @@ async function satPaper(page, cohort) {
 
 async function pathOf(page, path, name) {
 	await page.goto(path);
-	return page.getByRole('main').getByRole('link', { name, exact: true }).first().getAttribute('href');
+	return page.getByRole('main').getByRole('link', { name }).first().getAttribute('href');
 }
